@@ -1,0 +1,183 @@
+package check
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"sync"
+
+	"dryfit/check/formula"
+)
+
+// Check is one question asked of a job: what it asks, the inputs, the steps that lead to a
+// margin, and the rows it applies to. It holds no verdict; Judge makes that from ranges.
+type Check struct {
+	ID      string // stable: room.name
+	Asks    string // the question, in the shop's words
+	Costs   string // what it costs on site when nobody asks
+	Applies string // the rows it is asked of
+	Inputs  []Input
+	Steps   []Step // the last step is the margin: at or above zero passes
+	Mends   []Mend // what could be changed to clear it, cheapest first
+	NoMend  string // what to do where no mend clears it
+	Source  []Source
+	Limits  string   // what the check does not see
+	Until   Stage    // last stage at which mending is cheap
+	Root    bool     // a fault it finds explains what other checks say of the same cell
+	Value   string   // symbol of the headline quantity
+	Against []string // symbols it is held against: for a window, both sides
+	Fails   string   // one row that fails, for the page
+	Mended  string   // the same row mended
+
+	Rows func(*Job) []Row
+	Says func(*Result) string // one sentence, with numbers, for a HOLD or a VERIFY
+
+	compiled compiled
+}
+
+// Input is one number a check needs.
+type Input struct {
+	Symbol, Name string
+	Unit         Unit
+}
+
+// Step is one line of a working. The formula is the only place where the equation stands: Go
+// evaluates it and the tab shows it.
+type Step struct {
+	Symbol, Name, Formula string
+	Unit                  Unit
+}
+
+// Mend is one input that could be changed, and the order the shop would be given.
+type Mend struct {
+	Symbol string
+	Order  string  // "cut the slot {}", where {} is the new value
+	Step   float64 // in the unit of the input; 0 takes the cutting step of the shop for a length, 1 for a count
+	Reach  int     // steps tried each way; 0 takes 64
+	Least  float64 // no value below this is offered
+	Up     bool    // only larger values
+	Down   bool    // only smaller values
+}
+
+// Source is where an equation or a limit comes from.
+type Source struct {
+	Title string // title, edition, section
+	How   string // "read", "read, second hand", "memory", "common practice", "house rule"
+}
+
+// Row is one question of a check to one thing: a part, a joint, an opening.
+type Row struct {
+	Case  string
+	Marks []string
+	Name  string // what the shop calls it: "Slot J3"
+	Count int    // how many things the row stands for; 0 counts as 1
+	Cells []Cell // where it is mended, the best place first
+	In    map[string]Value
+	Words map[string]string // texts the sentence needs, such as a material
+	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
+	Cause string            // tells apart two rows of one mark, for the key
+}
+
+func (r Row) most() Verdict {
+	if r.Most == Clear {
+		return Hold
+	}
+	return r.Most
+}
+
+func (r Row) count() int { return max(r.Count, 1) }
+
+type compiled struct {
+	once  sync.Once
+	steps []*formula.Formula
+	err   error
+}
+
+// formulas parses the steps once.
+func (c *Check) formulas() ([]*formula.Formula, error) {
+	c.compiled.once.Do(func() {
+		for _, s := range c.Steps {
+			f, err := formula.Parse(s.Formula)
+			if err != nil {
+				c.compiled.err = fmt.Errorf("%s, step %s: %w", c.ID, s.Symbol, err)
+				return
+			}
+			c.compiled.steps = append(c.compiled.steps, f)
+		}
+	})
+	return c.compiled.steps, c.compiled.err
+}
+
+var idForm = regexp.MustCompile(`^(schedule|fit|structure|opening)\.[a-z]+(-[a-z]+)*$`)
+
+// Validate refuses a malformed or repeated ID, an empty field of the page, a symbol that is
+// not defined or never used, and a formula that does not parse.
+func Validate(list []*Check) error {
+	var errs []error
+	seen := map[string]bool{}
+	for _, c := range list {
+		if !idForm.MatchString(c.ID) || seen[c.ID] {
+			errs = append(errs, fmt.Errorf("ID %q is malformed or repeated", c.ID))
+		}
+		seen[c.ID] = true
+		errs = append(errs, c.validatePage(), c.validateSymbols())
+	}
+	return errors.Join(errs...)
+}
+
+func (c *Check) validatePage() error {
+	fields := map[string]string{"Asks": c.Asks, "Costs": c.Costs, "Applies": c.Applies,
+		"Limits": c.Limits, "Value": c.Value, "Fails": c.Fails, "Mended": c.Mended}
+	for _, name := range []string{"Asks", "Costs", "Applies", "Limits", "Value", "Fails", "Mended"} {
+		if fields[name] == "" {
+			return fmt.Errorf("%s: %s is empty", c.ID, name)
+		}
+	}
+	if len(c.Source) == 0 || len(c.Steps) == 0 || c.Rows == nil || c.Says == nil {
+		return fmt.Errorf("%s: no source, steps, rows or sentence", c.ID)
+	}
+	return nil
+}
+
+func (c *Check) validateSymbols() error {
+	steps, err := c.formulas()
+	if err != nil {
+		return err
+	}
+	known, used := map[string]bool{}, map[string]bool{}
+	for _, in := range c.Inputs {
+		known[in.Symbol] = true
+	}
+	for i, s := range c.Steps {
+		for _, sym := range steps[i].Symbols() {
+			if !known[sym] {
+				return fmt.Errorf("%s: step %s uses %s, which is not defined before it", c.ID, s.Symbol, sym)
+			}
+			used[sym] = true
+		}
+		if known[s.Symbol] {
+			return fmt.Errorf("%s: symbol %s is defined twice", c.ID, s.Symbol)
+		}
+		known[s.Symbol] = true
+	}
+	used[c.Steps[len(c.Steps)-1].Symbol] = true
+	for sym := range known {
+		if !used[sym] {
+			return fmt.Errorf("%s: symbol %s is never used", c.ID, sym)
+		}
+	}
+	for _, sym := range append(append([]string{c.Value}, c.Against...), mendSymbols(c.Mends)...) {
+		if !known[sym] {
+			return fmt.Errorf("%s: headline or mend %s is not defined", c.ID, sym)
+		}
+	}
+	return nil
+}
+
+func mendSymbols(ms []Mend) []string {
+	var out []string
+	for _, m := range ms {
+		out = append(out, m.Symbol)
+	}
+	return out
+}

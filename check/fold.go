@@ -1,0 +1,240 @@
+package check
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// Fold turns results into findings: one cause, one line. It is the only place that does.
+//
+//   - HOLD folds rows of one check and case that are mended at the same cell, or whose
+//     inputs are the same numbers.
+//   - VERIFY folds the rows of one check by the input that decides.
+//   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
+//   - What another check says of a cell that a root check already holds is folded under it.
+func Fold(results []*Result) []*Finding {
+	groups := map[string][]*Result{}
+	var order []string
+	for _, r := range results {
+		if r.Verdict == Clear {
+			continue
+		}
+		k := r.cause()
+		if groups[k] == nil {
+			order = append(order, k)
+		}
+		groups[k] = append(groups[k], r)
+	}
+	var out []*Finding
+	for _, k := range order {
+		out = append(out, finding(groups[k]))
+	}
+	return unique(underRoots(out))
+}
+
+// cause is what makes two results one line.
+func (r *Result) cause() string {
+	head := fmt.Sprintf("%d|%s|", r.Verdict, r.Check.ID)
+	switch r.Verdict {
+	case NotChecked:
+		if tab := r.missingTab(); tab != "" {
+			return "tab|" + tab
+		}
+		if r.Broken != nil {
+			return head + r.Broken.Error()
+		}
+		return head + r.Decides + "|" + r.Row.In[r.Decides].Ask.What
+	case Verify:
+		return head + r.Decides + "|" + r.Row.In[r.Decides].origin() + "|" + r.Row.Cause
+	}
+	return head + r.Row.Case + "|" + r.Row.Cause + "|" + r.fingerprint()
+}
+
+// fingerprint is the inputs as numbers: rows that fail alike are one finding.
+func (r *Result) fingerprint() string {
+	var b strings.Builder
+	for _, in := range r.Check.Inputs {
+		v := r.Row.In[in.Symbol]
+		fmt.Fprintf(&b, "%.9g/%.9g/%.9g ", v.Low, v.Nominal, v.High)
+	}
+	return b.String()
+}
+
+func (r *Result) missingTab() string {
+	for _, s := range r.Absent {
+		if t := r.Row.In[s].Ask.Tab; t != "" {
+			return t
+		}
+	}
+	return ""
+}
+
+// want says what a result that is NOT CHECKED is waiting for.
+func (r *Result) want() string {
+	if r.Broken != nil {
+		return r.Broken.Error()
+	}
+	for _, s := range r.Absent {
+		a := r.Row.In[s].Ask
+		switch {
+		case a.Tab != "":
+			return "no " + a.Tab + " tab"
+		case a.What != "" && a.Cell != (Cell{}):
+			return a.What + " in " + a.Cell.String()
+		case a.What != "":
+			return a.What
+		}
+	}
+	return strings.Join(r.Absent, ", ") + " missing"
+}
+
+// finding makes one finding of results that share a cause. The worst of them speaks.
+func finding(rs []*Result) *Finding {
+	sort.SliceStable(rs, func(a, b int) bool { return rs[a].Worst < rs[b].Worst })
+	r := rs[0]
+	f := &Finding{ID: r.Check.ID, Verdict: r.Verdict, Case: r.Row.Case, Results: rs,
+		Steps: r.Lines(), Source: sources(r.Check.Source), Margin: r.Margin()}
+	for _, each := range rs {
+		if each.Row.Case != f.Case {
+			f.Case = ""
+		}
+		f.Marks = addAll(f.Marks, each.Row.Marks)
+		f.addCells(each.Row.Cells)
+	}
+	f.Key = strings.Join([]string{f.ID, f.Case, first(f.Marks), r.keyCause()}, "|")
+	r.speak(f)
+	return f
+}
+
+// keyCause names the cause without any cell address or number, so that it is the same
+// tomorrow.
+func (r *Result) keyCause() string {
+	if tab := r.missingTab(); tab != "" {
+		return "no " + tab
+	}
+	if r.Row.Cause != "" {
+		return r.Row.Cause + " " + r.Decides
+	}
+	return r.Decides
+}
+
+// addCells keeps the first cell of each row as the finding's own, up to a handful, and the
+// rest as also.
+func (f *Finding) addCells(cells []Cell) {
+	for i, c := range cells {
+		switch {
+		case contains(f.Cells, c) || contains(f.Also, c):
+		case i == 0 && len(f.Cells) < mostCells:
+			f.Cells = append(f.Cells, c)
+		default:
+			f.Also = append(f.Also, c)
+		}
+	}
+}
+
+// mostCells is how many cells a finding names before the rest are folded under it.
+const mostCells = 12
+
+// underRoots folds what follows from a cell that a root check already speaks of.
+func underRoots(fs []*Finding) []*Finding {
+	roots := map[Cell]*Finding{}
+	for _, f := range fs {
+		if f.Results[0].Check.Root && f.Verdict >= Verify {
+			for _, c := range f.Cells {
+				roots[c] = f
+			}
+		}
+	}
+	var out []*Finding
+	for _, f := range fs {
+		if root := f.rootAmong(roots); root != nil {
+			root.swallow(f)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// rootAmong is the root finding that explains every result of f, if there is one.
+func (f *Finding) rootAmong(roots map[Cell]*Finding) *Finding {
+	if f.Results[0].Check.Root || f.Results[0].missingTab() != "" {
+		return nil
+	}
+	var root *Finding
+	for _, r := range f.Results {
+		found := r.restsOn(roots)
+		if found == nil {
+			return nil
+		}
+		root = found
+	}
+	return root
+}
+
+func (r *Result) restsOn(roots map[Cell]*Finding) *Finding {
+	for _, in := range r.Check.Inputs {
+		v := r.Row.In[in.Symbol]
+		for _, c := range []Cell{v.From, v.Ask.Cell} {
+			if f := roots[c]; f != nil && c != (Cell{}) {
+				return f
+			}
+		}
+	}
+	return nil
+}
+
+func (f *Finding) swallow(g *Finding) {
+	f.Marks = addAll(f.Marks, g.Marks)
+	for _, c := range append(append([]Cell{}, g.Cells...), g.Also...) {
+		if !contains(f.Cells, c) && !contains(f.Also, c) {
+			f.Also = append(f.Also, c)
+		}
+	}
+}
+
+// unique makes the keys of findings differ where two causes share check, case and mark.
+func unique(fs []*Finding) []*Finding {
+	seen := map[string]int{}
+	for _, f := range fs {
+		seen[f.Key]++
+		if n := seen[f.Key]; n > 1 {
+			f.Key = fmt.Sprintf("%s (%d)", f.Key, n)
+		}
+	}
+	return fs
+}
+
+func sources(list []Source) string {
+	var out []string
+	for _, s := range list {
+		out = append(out, s.Title+" ("+s.How+")")
+	}
+	return strings.Join(out, "; ")
+}
+
+func addAll(to, from []string) []string {
+	for _, s := range from {
+		if s != "" && !contains(to, s) {
+			to = append(to, s)
+		}
+	}
+	return to
+}
+
+func contains[T comparable](list []T, x T) bool {
+	for _, y := range list {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}
+
+func first(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
+}

@@ -1,0 +1,75 @@
+package check
+
+import (
+	"dryfit/check/length"
+	"dryfit/check/standard"
+)
+
+// Job is everything that was read about one job, with the cell behind every value.
+type Job struct {
+	Name  string // name of the folder
+	Path  string
+	Unit  length.Unit // length.Inch or length.Millimetre: the unit of every length below
+	Stage Stage
+	Shop  *standard.Table // job over shop over built-in values
+
+	Parts    []*Part
+	Joints   []*Joint
+	Openings []*Opening
+	Loads    []*Load
+	Runs     []*Run
+	Carry    *Carry // nil when no carry path is given
+
+	Books  []Book   // what was found, for the report
+	Unread []Unread // cells that hold something nobody could read
+	Notes  []string // what was inferred or left out, in a sentence each
+}
+
+// Book is one workbook and what its tabs were taken for.
+type Book struct {
+	Path string `json:"path"`
+	Tabs []Tab  `json:"tabs"`
+}
+
+// Tab is one tab of a workbook and what it was taken for.
+type Tab struct {
+	Name   string `json:"name"`
+	Kind   string `json:"kind"` // parts, joints, site, loads, runs, carry, standards or ignored
+	Header string `json:"header,omitempty"`
+	Rows   int    `json:"rows"`
+	Why    string `json:"why,omitempty"` // why it was ignored
+}
+
+// Unread is a cell that holds something, and why it was not understood.
+type Unread struct {
+	Cell  Cell
+	Text  string
+	Why   string
+	Mark  string // the part whose row it stands in, if any
+	Wants string // what the column wants: "thickness", "quantity", ...
+}
+
+// Has reports whether the job has anything of a kind of tab.
+func (j *Job) Has(kind string) bool {
+	for _, b := range j.Books {
+		for _, t := range b.Tabs {
+			if t.Kind == kind {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Part finds a part by its mark, nil if there is none.
+func (j *Job) Part(mark string) *Part {
+	for _, p := range j.Parts {
+		if p.Mark.Text == mark && p.Of == "" {
+			return p
+		}
+	}
+	return nil
+}
+
+// Len prints a length in the job's unit as the shop writes it.
+func (j *Job) Len(x float64) string { return length.Format(x, j.Unit) }

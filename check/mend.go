@@ -1,0 +1,235 @@
+package check
+
+import (
+	"math"
+	"strings"
+
+	"dryfit/check/length"
+)
+
+// Turn is the value of one input at which the verdict turns, with everything else as it is.
+type Turn struct {
+	Input  string // name of the input
+	Symbol string
+	At     float64
+	Least  bool // it passes from At upward; else from At downward
+	Alone  bool // measured there, this one input makes the row CLEAR
+}
+
+// Fix is a change that was tried and clears the row.
+type Fix struct {
+	Symbol  string
+	To      float64
+	Text    string // "cut the slot 2 5/16"
+	Measure string // an input that must be measured as well; empty if the change is enough
+}
+
+// Solve works backwards from a HOLD or a VERIFY: the turning value of the input that
+// decides, and the smallest change that clears the row. Every offer is judged before it is
+// made.
+func (r *Result) Solve() {
+	if r.Verdict != Hold && r.Verdict != Verify {
+		return
+	}
+	if r.Verdict == Verify {
+		r.Turns = r.turn()
+	}
+	r.Fix = r.fix(r.Row.In, "")
+	if r.Fix == nil && r.Verdict == Hold {
+		r.Fix = r.fixMeasured()
+	}
+}
+
+// fixMeasured looks for a change that clears the row once the deciding guess is measured at
+// what it is thought to be.
+func (r *Result) fixMeasured() *Fix {
+	s := r.Decides
+	v := r.Row.In[s]
+	if !v.Ranged() || !v.Guessed {
+		return nil
+	}
+	return r.fix(with(r.Row.In, s, pinned(v, v.Nominal)), r.Check.name(s))
+}
+
+func (r *Result) fix(in map[string]Value, measure string) *Fix {
+	for _, m := range r.Check.Mends {
+		if x, ok := r.search(in, m); ok {
+			return &Fix{Symbol: m.Symbol, To: x, Text: r.order(m, x), Measure: measure}
+		}
+	}
+	return nil
+}
+
+func (r *Result) order(m Mend, x float64) string {
+	return strings.ReplaceAll(m.Order, "{}", r.Check.unit(m.Symbol).Print(x, r.Job.Unit))
+}
+
+// search walks outward from the nominal in whole cutting steps until the row is CLEAR.
+func (r *Result) search(in map[string]Value, m Mend) (float64, bool) {
+	v := in[m.Symbol]
+	step, reach := m.Step, m.Reach
+	if step == 0 {
+		step = r.Job.step(r.Check.unit(m.Symbol))
+	}
+	if reach == 0 {
+		reach = 64
+	}
+	for k := 1; k <= reach; k++ {
+		up := (math.Floor(v.Nominal/step+dust) + float64(k)) * step
+		down := (math.Ceil(v.Nominal/step-dust) - float64(k)) * step
+		if !m.Down && r.clears(in, m.Symbol, up) {
+			return up, true
+		}
+		if !m.Up && down >= m.Least && r.clears(in, m.Symbol, down) {
+			return down, true
+		}
+	}
+	return 0, false
+}
+
+// clears reports whether the row is CLEAR with one input moved to x. A typed range moves
+// with it; a guess becomes what was ordered.
+func (r *Result) clears(in map[string]Value, symbol string, x float64) bool {
+	v := in[symbol]
+	moved := Value{Low: x + v.Low - v.Nominal, Nominal: x, High: x + v.High - v.Nominal, Known: true, From: v.From}
+	if v.Guessed {
+		moved = Exact(x)
+	}
+	w, err := r.Check.working(with(in, symbol, moved))
+	return err == nil && w.verdict().verdict == Clear && w.err == nil
+}
+
+// turn finds where the deciding input turns the row to CLEAR, every other input keeping its
+// range. A typed or measured value is read again and keeps its tolerance; a guess is
+// measured and loses its range. Where no value does, because another range fails by itself,
+// it finds where the nominal margin turns.
+func (r *Result) turn() *Turn {
+	s := r.Decides
+	v := r.Row.In[s]
+	if !v.Ranged() {
+		return nil
+	}
+	passes := func(x float64) bool { return r.pinnedClears(s, x) }
+	starts := []float64{v.Low, v.High}
+	if !v.Guessed {
+		passes = func(x float64) bool { return r.clears(r.Row.In, s, x) }
+		starts = []float64{v.Nominal, v.Nominal}
+	}
+	t := &Turn{Input: r.Check.name(s), Symbol: s, Alone: true}
+	if t.find(v, starts, passes) {
+		return t
+	}
+	t.Alone = false
+	if t.find(v, []float64{v.Low, v.High}, func(x float64) bool { return r.nominalPasses(s, x) }) {
+		return t
+	}
+	return nil
+}
+
+// find looks upward from the first start and downward from the second, as far as three
+// times the range, for the first value that passes.
+func (t *Turn) find(v Value, starts []float64, passes func(float64) bool) bool {
+	span := v.High - v.Low
+	for i, bad := range starts {
+		if passes(bad) {
+			continue
+		}
+		toward := 1 - 2*float64(i)
+		for k := 1; k <= 3*samples; k++ {
+			good := bad + toward*span*float64(k)/samples
+			if passes(good) {
+				t.At, t.Least = bisect(good-toward*span/samples, good, passes), i == 0
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// bisect narrows the turning point between a value that fails and one that passes, and
+// returns the passing side.
+func bisect(bad, good float64, passes func(float64) bool) float64 {
+	for i := 0; i < 60; i++ {
+		mid := (bad + good) / 2
+		if passes(mid) {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good
+}
+
+func (r *Result) pinnedClears(symbol string, x float64) bool {
+	w, err := r.Check.working(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
+	return err == nil && w.verdict().verdict == Clear && w.err == nil
+}
+
+func (r *Result) nominalPasses(symbol string, x float64) bool {
+	w, err := r.Check.working(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
+	return err == nil && w.margin >= -dust
+}
+
+// pinned is a value measured exactly at x.
+func pinned(v Value, x float64) Value {
+	return Value{Low: x, Nominal: x, High: x, Known: true, From: v.From}
+}
+
+func with(in map[string]Value, symbol string, v Value) map[string]Value {
+	out := make(map[string]Value, len(in))
+	for k, old := range in {
+		out[k] = old
+	}
+	out[symbol] = v
+	return out
+}
+
+func (c *Check) name(symbol string) string {
+	for _, in := range c.Inputs {
+		if in.Symbol == symbol {
+			return in.Name
+		}
+	}
+	for _, s := range c.Steps {
+		if s.Symbol == symbol {
+			return s.Name
+		}
+	}
+	return symbol
+}
+
+func (c *Check) unit(symbol string) Unit {
+	for _, in := range c.Inputs {
+		if in.Symbol == symbol {
+			return in.Unit
+		}
+	}
+	for _, s := range c.Steps {
+		if s.Symbol == symbol {
+			return s.Unit
+		}
+	}
+	return Ratio
+}
+
+// step is the smallest change that the shop can make of a kind of quantity: its cutting step
+// for a length, one for a count, a hundredth for the rest.
+func (j *Job) step(u Unit) float64 {
+	switch u {
+	case Length:
+		name := "in"
+		if j.Unit == length.Millimetre {
+			name = "mm"
+		}
+		if e, ok := j.Shop.Find("cutting", "step "+name, "step"); ok {
+			return e.Nominal
+		}
+		if j.Unit == length.Millimetre {
+			return 0.5
+		}
+		return 1.0 / 64
+	case Count:
+		return 1
+	}
+	return 0.01
+}
