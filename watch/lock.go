@@ -1,0 +1,181 @@
+package watch
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/user"
+	"path/filepath"
+	"time"
+
+	"dryfit/watch/disk"
+
+	"github.com/gofrs/flock"
+)
+
+const (
+	lockName   = "lock"
+	holderName = "lock-holder"
+	lockTries  = 5
+	lockPause  = 50 * time.Millisecond
+)
+
+// Holder is the run that holds a root.
+type Holder struct {
+	PID   int       `json:"pid"`
+	Host  string    `json:"host"`
+	User  string    `json:"user"`
+	Since time.Time `json:"since"`
+}
+
+// HeldError says that another run holds the root, or a folder above it.
+type HeldError struct {
+	Root   string
+	Holder Holder // zero when it could not be read
+}
+
+func (e *HeldError) Error() string {
+	if e.Holder.PID == 0 {
+		return fmt.Sprintf("another dryfit is at work on %q", e.Root)
+	}
+	return fmt.Sprintf("another dryfit is at work on %q: process %d of %s on %s, since %s",
+		e.Root, e.Holder.PID, e.Holder.User, e.Holder.Host, e.Holder.Since.Format("2 Jan 2006 15:04"))
+}
+
+// Home finds the folder whose state folder a run on path uses: the nearest one, from path
+// upward, that has a state folder; without one path itself if it is a folder, else its folder.
+func Home(path string) (string, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	fi, err := os.Stat(path)
+	if err != nil {
+		return "", err
+	}
+	if !fi.IsDir() {
+		path = filepath.Dir(path)
+	}
+	for at := path; ; at = filepath.Dir(at) {
+		if fi, err := os.Lstat(filepath.Join(at, stateFolder)); err == nil && fi.IsDir() {
+			return at, nil
+		}
+		if at == filepath.Dir(at) {
+			return path, nil
+		}
+	}
+}
+
+// Lock makes this run the only one that writes under root; a *HeldError says who else does. The
+// lock goes with the process, so one that was killed never stands in the way. release gives it
+// back and removes the state folder if nothing else is in it. On a network share the lock is as
+// good as the share's own.
+func Lock(root string) (release func(), err error) {
+	root, err = filepath.Abs(root)
+	if err != nil {
+		return nil, err
+	}
+	if err := aboveIsFree(root); err != nil {
+		return nil, err
+	}
+	state := filepath.Join(root, stateFolder)
+	for range lockTries {
+		lock, err := tryLock(state)
+		if err != nil {
+			return nil, fmt.Errorf("lock %q: %w", root, err)
+		}
+		if lock != nil {
+			writeHolder(state)
+			return func() { unlock(lock, state) }, nil
+		}
+		time.Sleep(lockPause) // the other may only be looking, or just leaving
+	}
+	return nil, &HeldError{root, readHolder(state)}
+}
+
+// tryLock gives nil when somebody else has the lock or removed its file meanwhile.
+func tryLock(state string) (*flock.Flock, error) {
+	if err := (machine{disk.System{}}).makeState(state); err != nil {
+		return nil, err
+	}
+	lock := flock.New(filepath.Join(state, lockName), flock.SetPermissions(0o666))
+	ok, err := lock.TryLock()
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil // the state folder went with the last run
+	}
+	if err != nil || !ok {
+		return nil, err
+	}
+	held, err := lock.Stat()
+	if err != nil {
+		return nil, errors.Join(err, lock.Close())
+	}
+	named, err := os.Stat(lock.Path())
+	if err != nil || !os.SameFile(held, named) { // we hold a file that was removed under us
+		return nil, lock.Close()
+	}
+	return lock, nil
+}
+
+// unlock removes the file while the lock still stands, so that nobody can hold one that is about
+// to go. Windows refuses that, and later refuses to remove a file that another run holds.
+func unlock(lock *flock.Flock, state string) {
+	os.Remove(filepath.Join(state, holderName))
+	if os.Remove(lock.Path()) == nil {
+		lock.Close()
+	} else {
+		lock.Close()
+		os.Remove(lock.Path())
+	}
+	os.Remove(state) // does nothing unless it is empty
+}
+
+// aboveIsFree looks whether a run holds a folder above root.
+func aboveIsFree(root string) error {
+	for at := filepath.Dir(root); ; at = filepath.Dir(at) {
+		if held(at) {
+			return &HeldError{at, readHolder(filepath.Join(at, stateFolder))}
+		}
+		if at == filepath.Dir(at) {
+			return nil
+		}
+	}
+}
+
+// held looks whether a run holds root, and makes no file for it.
+func held(root string) bool {
+	name := filepath.Join(root, stateFolder, lockName)
+	if _, err := os.Lstat(name); err != nil {
+		return false
+	}
+	lock := flock.New(name, flock.SetFlag(os.O_RDONLY))
+	ctx, cancel := context.WithTimeout(context.Background(), lockTries*lockPause)
+	defer cancel()
+	ok, err := lock.TryRLockContext(ctx, lockPause)
+	if ok {
+		lock.Close()
+	}
+	return errors.Is(err, context.DeadlineExceeded)
+}
+
+func writeHolder(state string) {
+	h := Holder{PID: os.Getpid(), Since: time.Now().Truncate(time.Second)}
+	h.Host, _ = os.Hostname()
+	if u, err := user.Current(); err == nil {
+		h.User = u.Username
+	}
+	if data, err := json.Marshal(h); err == nil {
+		_ = os.WriteFile(filepath.Join(state, holderName), data, 0o666)
+	}
+}
+
+func readHolder(state string) Holder {
+	var h Holder
+	if data, err := os.ReadFile(filepath.Join(state, holderName)); err == nil {
+		_ = json.Unmarshal(data, &h)
+	}
+	return h
+}
