@@ -1,0 +1,241 @@
+// Package graft writes result tabs into a workbook that belongs to somebody else. Every part
+// of the user's stays byte for byte what it was, compressed bytes too; only the workbook part,
+// its relationships, the content types and the styles gain entries, and the calculation chain
+// loses those that a spreadsheet program made for our cells. Tabs written before are replaced
+// in place, so that references to them hold.
+//
+// It knows the package format of workbooks (ECMA-376 Parts 1 and 2, ISO/IEC 29500); it must
+// not know what stands in a tab.
+//
+//	tabs, err := graft.Take(book, "dryfit", "dryfit rows")  // book: *excelize.File, ours
+//	data, err := graft.Graft(host, tabs)                    // host: the bytes of the file
+//	names, err := graft.Ours(host)                          // tabs written before
+//	err = graft.Verify(host, data)                          // nothing of the user's changed
+//
+// A host that must not be written is a *Refusal: its Reason is for a person, and the results
+// belong into a workbook beside it.
+package graft
+
+import (
+	"fmt"
+	"path"
+	"strings"
+
+	"dryfit/sheet/graft/splice"
+)
+
+// Refusal says why a workbook is left alone. Reason is a clause without a full stop.
+type Refusal struct{ Reason string }
+
+func (r *Refusal) Error() string { return "workbook left as it is: " + r.Reason }
+
+func refuse(format string, args ...any) *Refusal { return &Refusal{fmt.Sprintf(format, args...)} }
+
+// Mark is the hidden name, scoped to a tab and holding the tab's name, by which a tab is known
+// as ours. A copied or renamed tab has a mark that disagrees with its name: it is the user's.
+const Mark = "_dryfit_tab"
+
+// Graft returns the host with the tabs in it. New tabs go behind the last tab, so that the
+// positions the host uses for its own tabs stay true; a tab written before is replaced where
+// it stands. The active tab and what is selected stay as they are. A tab written before that
+// tabs does not name stays untouched.
+//
+// The same tabs grafted again give the same bytes.
+func Graft(host []byte, tabs Tabs) ([]byte, error) {
+	h, err := openHost(host)
+	if err != nil {
+		return nil, err
+	}
+	if err := h.mayWrite(); err != nil {
+		return nil, err
+	}
+	g := &grafting{host: h, tabs: tabs, fresh: map[string][]byte{}, placed: map[string]string{}}
+	if err := g.run(); err != nil {
+		return nil, err
+	}
+	return h.write(g.changed(), g.order, g.fresh, g.dropped)
+}
+
+// Ours lists the tabs of the host that we wrote, in the order in which they stand.
+func Ours(host []byte) ([]string, error) {
+	h, err := openHost(host)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, s := range h.sheets {
+		if s.ours {
+			names = append(names, s.name)
+		}
+	}
+	return names, nil
+}
+
+// grafting is one run.
+type grafting struct {
+	host    *host
+	tabs    Tabs
+	styles  *styles
+	slots   []slot
+	dropped map[string]bool   // keys of old parts of ours
+	fresh   map[string][]byte // new parts by name in the host
+	types   []partType        // their content types
+	order   []string          // their names in the order in which they were made
+	placed  map[string]string // part of tabs to name in the host
+
+	book, bookRels, content *splice.Edits
+	chain                   chainChange
+}
+
+// slot is where one of our tabs goes.
+type slot struct {
+	name     string
+	old      *sheet // nil for a new tab
+	part     string // name of the sheet part in the host
+	relID    string
+	sheetID  int
+	index    int // position among all tabs
+	selected bool
+}
+
+type partType struct{ name, contentType string }
+
+func (g *grafting) run() error {
+	if err := g.assign(); err != nil {
+		return err
+	}
+	var err error
+	if g.styles, err = g.openStyles(); err != nil {
+		return err
+	}
+	for i := range g.slots {
+		if err := g.placeSheet(&g.slots[i]); err != nil {
+			return err
+		}
+	}
+	if text := g.styles.flush(); text != nil {
+		g.put(g.styles.name, typeStyles, text)
+	}
+	g.editBook()
+	g.editRels()
+	g.editContent()
+	return nil
+}
+
+// assign finds a place for every tab.
+func (g *grafting) assign() error {
+	h := g.host
+	byName := map[string]*sheet{}
+	maxID := h.chain.maxID
+	for i := range h.sheets {
+		s := &h.sheets[i]
+		byName[strings.ToLower(s.name)] = s
+		maxID = max(maxID, s.id)
+	}
+	old := map[string]bool{}
+	for _, name := range g.tabs.names {
+		s := byName[strings.ToLower(name)]
+		switch {
+		case s == nil:
+			g.slots = append(g.slots, slot{name: name})
+		case !s.ours:
+			return refuse("it has a tab %q that is not ours; rename or delete that tab", s.name)
+		default:
+			g.slots = append(g.slots, slot{name: name, old: s, part: s.part, relID: s.relID,
+				sheetID: s.id, index: s.index, selected: h.isSelected(s)})
+			old[key(s.part)] = true
+		}
+	}
+	var err error
+	if g.dropped, err = h.onlyBehind(old); err != nil {
+		return err
+	}
+	next := len(h.sheets)
+	ids := h.relIDs()
+	for i := range g.slots {
+		s := &g.slots[i]
+		if s.old != nil {
+			continue
+		}
+		maxID++
+		s.sheetID, s.index = maxID, next
+		next++
+		s.relID = freeID(ids)
+		s.part = g.freeName(path.Join(h.base(), "worksheets/sheet1.xml"))
+	}
+	if maxID > 65534 {
+		return refuse("a tab of it has the number %d, and none is left for another", maxID)
+	}
+	return nil
+}
+
+func freeID(taken map[string]bool) string {
+	for n := len(taken) + 1; ; n++ {
+		id := fmt.Sprintf("rId%d", n)
+		if !taken[strings.ToLower(id)] {
+			taken[strings.ToLower(id)] = true
+			return id
+		}
+	}
+}
+
+// freeName counts the last number of a part name up until no part of the user's and none of
+// the new ones has it, and keeps it.
+func (g *grafting) freeName(name string) string {
+	ext := path.Ext(name)
+	stem := strings.TrimRight(strings.TrimSuffix(name, ext), "0123456789")
+	for n := 1; ; n++ {
+		name := fmt.Sprintf("%s%d%s", stem, n, ext)
+		if !g.taken(name) && !g.taken(relsName(name)) {
+			g.reserve(name)
+			return name
+		}
+	}
+}
+
+func (g *grafting) taken(name string) bool {
+	k := key(name)
+	if _, ok := g.fresh[name]; ok {
+		return true
+	}
+	if g.dropped[k] {
+		return g.isSlot(name)
+	}
+	return g.host.parts[k] != nil || g.host.content.declares(name) || g.isSlot(name)
+}
+
+func (g *grafting) isSlot(name string) bool {
+	for _, s := range g.slots {
+		if strings.EqualFold(s.part, name) {
+			return true
+		}
+	}
+	return false
+}
+
+func (g *grafting) reserve(name string) { g.fresh[name] = nil }
+
+func (g *grafting) put(name, contentType string, text []byte) {
+	g.fresh[name] = text
+	g.order = append(g.order, name)
+	g.types = append(g.types, partType{name, contentType})
+}
+
+// changed returns the old parts that were edited, by key.
+func (g *grafting) changed() map[string][]byte {
+	out := map[string][]byte{}
+	h := g.host
+	for name, d := range map[string]*splice.Edits{h.bookName: g.book,
+		relsName(h.bookName): g.bookRels, contentTypes: g.content} {
+		if d.Any() {
+			out[key(name)] = d.Apply()
+		}
+	}
+	if g.styles.old && g.styles.edits.Any() {
+		out[key(g.styles.name)] = g.styles.edits.Apply()
+	}
+	if g.chain.text != nil {
+		out[key(h.chain.name)] = g.chain.text
+	}
+	return out
+}

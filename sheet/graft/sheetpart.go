@@ -1,0 +1,156 @@
+package graft
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+)
+
+// sheetWriter rewrites one of our sheet parts: numbers of formats become those of the host,
+// shared strings become inline ones, no tab is selected that was not, and a frozen pane gets
+// the selection without which some programs drop it.
+//
+// It reads what excelize writes: double quotes around values and no ">" in them.
+type sheetWriter struct {
+	g        *grafting
+	selected bool
+	src, out []byte
+	at       int // src is copied up to here
+}
+
+func (w *sheetWriter) rewrite(src []byte) ([]byte, error) {
+	w.src, w.out = src, make([]byte, 0, len(src)+len(src)/16+512)
+	for i := 0; ; {
+		lt := bytes.IndexByte(src[i:], '<')
+		if lt < 0 {
+			break
+		}
+		lt += i
+		n := bytes.IndexByte(src[lt:], '>')
+		if n < 0 {
+			return nil, fmt.Errorf("sheet part: a tag has no end")
+		}
+		i = lt + n + 1
+		if err := w.tag(lt, i); err != nil {
+			return nil, err
+		}
+	}
+	return append(w.out, src[w.at:]...), nil
+}
+
+// tag edits the start tag src[from:to] where it is one that holds numbers of the workbook.
+func (w *sheetWriter) tag(from, to int) error {
+	tag := w.src[from:to]
+	switch name := tagName(tag); string(name) {
+	case "c":
+		if err := w.mapAttr(tag, from, ` s="`, w.g.styles.format); err != nil {
+			return err
+		}
+		return w.inline(tag, from, to)
+	case "row":
+		return w.mapAttr(tag, from, ` s="`, w.g.styles.format)
+	case "col":
+		return w.mapAttr(tag, from, ` style="`, w.g.styles.format)
+	case "cfRule", "colorFilter", "sortCondition":
+		return w.mapAttr(tag, from, ` dxfId="`, w.g.styles.conditional)
+	case "sheetView":
+		w.view(tag, from)
+	case "pane":
+		w.pane(tag, to)
+	}
+	return nil
+}
+
+func tagName(tag []byte) []byte {
+	for i := 1; i < len(tag); i++ {
+		if c := tag[i]; c == ' ' || c == '>' || c == '/' && i > 1 {
+			return tag[1:i]
+		}
+	}
+	return nil
+}
+
+// value finds an attribute by its blank, name and opening quote, and returns where its value
+// stands in the tag.
+func value(tag []byte, opening string) (from, to int, ok bool) {
+	i := bytes.Index(tag, []byte(opening))
+	if i < 0 {
+		return 0, 0, false
+	}
+	from = i + len(opening)
+	n := bytes.IndexByte(tag[from:], '"')
+	return from, from + n, n >= 0
+}
+
+// replace puts text in the place of src[from:to].
+func (w *sheetWriter) replace(from, to int, text string) {
+	w.out = append(w.out, w.src[w.at:from]...)
+	w.out = append(w.out, text...)
+	w.at = to
+}
+
+func (w *sheetWriter) mapAttr(tag []byte, at int, opening string, of func(int) (int, error)) error {
+	from, to, ok := value(tag, opening)
+	if !ok {
+		return nil
+	}
+	old, err := strconv.Atoi(string(tag[from:to]))
+	if err != nil {
+		return fmt.Errorf("sheet part: %q is no number of a format", tag[from:to])
+	}
+	id, err := of(old)
+	if err != nil {
+		return err
+	}
+	if id != old {
+		w.replace(at+from, at+to, strconv.Itoa(id))
+	}
+	return nil
+}
+
+// inline turns a cell that points at a shared string into one that holds it.
+func (w *sheetWriter) inline(tag []byte, from, to int) error {
+	i, j, ok := value(tag, ` t="`)
+	if !ok || string(tag[i:j]) != "s" {
+		return nil
+	}
+	index, rest, ok := bytes.Cut(w.src[to:], []byte("</v>"))
+	index, isValue := bytes.CutPrefix(index, []byte("<v>"))
+	n, err := strconv.Atoi(string(index))
+	if !ok || !isValue || err != nil || n < 0 || n >= len(w.g.tabs.strings) {
+		return fmt.Errorf("sheet part: a cell points at shared string %.20q of %d", index, len(w.g.tabs.strings))
+	}
+	w.replace(from+i, from+j, "inlineStr")
+	w.replace(to, len(w.src)-len(rest), "<is>"+w.g.tabs.strings[n]+"</is>")
+	return nil
+}
+
+// view takes the selection of the tab away, unless the user left the workbook on it: two
+// selected tabs are edited together.
+func (w *sheetWriter) view(tag []byte, at int) {
+	put := ""
+	if w.selected {
+		put = ` tabSelected="1"`
+	}
+	const opening = ` tabSelected="`
+	if from, to, ok := value(tag, opening); ok {
+		w.replace(at+from-len(opening), at+to+1, put)
+	} else if put != "" {
+		w.replace(at+len("<sheetView"), at+len("<sheetView"), put)
+	}
+}
+
+func (w *sheetWriter) pane(tag []byte, to int) {
+	after := to
+	if !bytes.HasSuffix(tag, []byte("/>")) {
+		after = to + len("</pane>")
+	}
+	if after > len(w.src) || bytes.HasPrefix(w.src[after:], []byte("<selection")) {
+		return
+	}
+	active := "topLeft"
+	if from, to, ok := value(tag, ` activePane="`); ok {
+		active = string(tag[from:to])
+	}
+	w.replace(after, after, `<selection pane="`+active+`"/>`)
+}
