@@ -1,0 +1,88 @@
+package length
+
+import "fmt"
+
+// dressedThick and dressedWide give the dry dressed size in inches of nominal softwood
+// boards and dimension lumber: American Softwood Lumber Standard PS 20, from memory.
+var (
+	dressedThick = map[float64]float64{1: .75, 2: 1.5, 3: 2.5, 4: 3.5, 6: 5.5, 8: 7.25}
+	dressedWide  = map[float64]float64{
+		2: 1.5, 3: 2.5, 4: 3.5, 5: 4.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25,
+	}
+)
+
+// section gives a nominal section, 2x4 or 4x4 post x 8', both its readings: dressed first,
+// true besides. It is one only alone or with a length far greater than itself.
+func section(size *Size, terms []term) bool {
+	if len(terms) < 2 || len(terms) > 3 || terms[0].letter != 0 || terms[1].letter != 0 {
+		return false
+	}
+	a, b := terms[0], terms[1]
+	if !sectionSide(a) || !sectionSide(b) || a.value > b.value {
+		return false
+	}
+	thick, ok1 := dressedThick[a.value]
+	wide, ok2 := dressedWide[b.value]
+	if !ok1 || !ok2 || len(terms) == 3 && !runs(size.Axes[2].Length, b.value) {
+		return false
+	}
+	doubt := fmt.Sprintf("nominal %s x %s is %s x %s in dressed", a.typed, b.typed, fraction(thick), fraction(wide))
+	for i, dressed := range []float64{thick, wide} {
+		axis := &size.Axes[i]
+		said := axis.Said
+		axis.Length = Exact(dressed, Inch)
+		axis.Said, axis.Doubt = said, doubt
+		axis.Other = []Length{Exact(terms[i].value, Inch)}
+		if len(terms) == 2 && sheetPair(a.value, b.value) && !a.said && !b.said {
+			axis.Other = append(axis.Other, Exact(terms[i].value, Foot))
+			axis.Doubt = doubt + ", or it is a sheet in feet"
+		}
+	}
+	return true
+}
+
+// sectionSide reports whether a term can be one number of a nominal section: whole, and
+// bare or in inches.
+func sectionSide(t term) bool {
+	return t.whole && (!t.said || t.unit == Inch) && t.end == nil && !t.near && t.lean == 0 && t.above == nil
+}
+
+// runs reports whether a length is that of a stick of the width: two feet at least.
+func runs(l Length, wide float64) bool {
+	if l.Unit == Unsaid {
+		return l.Nominal >= 24
+	}
+	return Convert(l.Nominal, l.Unit, Inch) >= 24 && Convert(l.Nominal, l.Unit, Inch) > 2*wide
+}
+
+// sheet reads the bare feet of a sheet behind or before its thickness: .75x4x8.
+func sheet(size *Size, terms []term) bool {
+	if len(terms) != 3 {
+		return false
+	}
+	for thin := range 3 {
+		a, b := (thin+1)%3, (thin+2)%3
+		if !sheetSide(terms[a]) || !sheetSide(terms[b]) || !sheetPair(terms[a].value, terms[b].value) {
+			continue
+		}
+		t := size.Axes[thin].Length
+		if t.Unit != Unsaid && Convert(t.Nominal, t.Unit, Inch) > 2 || t.Unit == Unsaid && t.Nominal > 2 {
+			continue
+		}
+		for _, i := range []int{a, b} {
+			axis := &size.Axes[i]
+			was := axis.Length
+			axis.Length = Exact(terms[i].value, Foot)
+			axis.Said = false
+			axis.Doubt = fmt.Sprintf("%s x %s is taken as the feet of a sheet", terms[a].typed, terms[b].typed)
+			axis.Other = []Length{bare(was)}
+			if was.Unit == Unsaid {
+				axis.Other[0].Unit = Inch
+			}
+		}
+		return true
+	}
+	return false
+}
+
+func sheetSide(t term) bool { return t.whole && !t.said && t.letter == 0 }
