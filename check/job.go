@@ -73,3 +73,43 @@ func (j *Job) Part(mark string) *Part {
 
 // Len prints a length in the job's unit as the shop writes it.
 func (j *Job) Len(x float64) string { return length.Format(x, j.Unit) }
+
+// Pieces are the rows that are parts to be made: no hardware and no layers of a built-up
+// part.
+func (j *Job) Pieces() []*Part {
+	var out []*Part
+	for _, p := range j.Parts {
+		if p.Role != NotAPart && p.Of == "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// LayersOf are the sub-rows of a built-up part.
+func (j *Job) LayersOf(mark string) []*Part {
+	var out []*Part
+	for _, p := range j.Parts {
+		if p.Of != "" && p.Of == mark {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Size is one of the three sizes of a part, by name.
+type Size struct {
+	Field string // "length", "width", "thickness"
+	Value Value
+}
+
+// Sizes are the three sizes of the part.
+func (p *Part) Sizes() []Size {
+	return []Size{{"length", p.Length}, {"width", p.Width}, {"thickness", p.Thickness}}
+}
+
+// FitOnSite reports whether the part is made too big on purpose and cut on site.
+func (p *Part) FitOnSite() bool { return p.Role == Scribe || p.Role == Filler || p.Role == Trim }
+
+// PerInch is the job's unit in an inch: 1, or 25.4.
+func (j *Job) PerInch() float64 { return length.Convert(1, length.Inch, j.Unit) }

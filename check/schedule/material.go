@@ -1,0 +1,108 @@
+package schedule
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/standard"
+)
+
+// Material asks whether the material and the finish are known, and whether the sheet exists
+// in the stated thickness.
+var Material = &check.Check{
+	ID:      "schedule.material",
+	Asks:    "Are material and finish known, and is the stated thickness sold in it?",
+	Costs:   "a sheet that cannot be bought, found on the day of cutting",
+	Applies: "every part whose row says a material or a finish",
+	Inputs: []check.Input{
+		{Symbol: "t", Name: "thickness as stated", Unit: check.Length},
+		{Symbol: "T", Name: "nearest thickness sold", Unit: check.Length},
+		{Symbol: "h", Name: "how far off counts as the same", Unit: check.Length},
+	},
+	Steps: []check.Step{
+		{Symbol: "o", Name: "off by", Formula: "ABS(t-T)", Unit: check.Length},
+		{Symbol: "m", Name: "within the allowance", Formula: "h-o", Unit: check.Length},
+	},
+	NoMend:  "name a thickness that is sold, or say that it is made up",
+	Source:  []check.Source{{Title: "thicknesses that sheets are sold in: standards table", How: "common practice"}},
+	Limits:  "Silent for solid wood and for parts made of layers. Does not know what is in stock.",
+	Until:   check.BeforeCut,
+	Value:   "t",
+	Against: []string{"T"},
+	Fails:   "MDF, 5/16 over where 1/4 and 3/8 are sold",
+	Mended:  "MDF, 3/8",
+	Rows:    materialRows,
+	Says: func(r *check.Result) string {
+		return fmt.Sprintf("%s %s is not sold; nearest %s", r.Print("t"), r.Row.Words["material"], r.Print("T"))
+	},
+}
+
+func materialRows(j *check.Job) []check.Row {
+	var out []check.Row
+	for _, p := range j.Pieces() {
+		if p.Material.Text != "" {
+			out = append(out, materialRow(j, p))
+		}
+		if p.Finish.Text != "" {
+			out = append(out, finishRow(j, p)...)
+		}
+	}
+	return out
+}
+
+func materialRow(j *check.Job, p *check.Part) check.Row {
+	r := row(p, strings.ToLower(p.Material.Text), p.Material.From)
+	m, ok, nearest := j.Shop.Material(p.Material.Text)
+	if !ok {
+		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, nearest)})
+		return r
+	}
+	r.Words["material"] = m.Name
+	r.In["t"], r.In["T"], r.In["h"] = check.Exact(0), check.Exact(0), check.Exact(0)
+	sold, ok := nearestSold(j, p, m)
+	if !ok {
+		return r // solid wood, made up, or no thickness to hold against it: known, and nothing more to ask
+	}
+	r.Most = check.Verify
+	r.Cause += fmt.Sprintf(" %.4g", p.Thickness.Nominal)
+	r.In["t"] = check.Exact(p.Thickness.Nominal).At(p.Thickness.From)
+	r.In["t"] = plain(r.In["t"], p.Thickness)
+	r.In["T"] = check.Exact(sold)
+	r.In["h"] = check.Exact(math.Max(p.Thickness.Nominal*.07, j.PerInch()/32))
+	return r
+}
+
+// nearestSold is the nearest thickness the material is sold in, in the unit of the job.
+func nearestSold(j *check.Job, p *check.Part, m standard.Material) (float64, bool) {
+	if !p.Thickness.Known || len(p.Layers) > 0 || m.Layers > 1 || len(m.Sold) == 0 {
+		return 0, false
+	}
+	best := math.Inf(1)
+	for _, s := range m.Sold {
+		if x := j.Named(s); math.Abs(x-p.Thickness.Nominal) < math.Abs(best-p.Thickness.Nominal) {
+			best = x
+		}
+	}
+	return best, !math.IsInf(best, 1)
+}
+
+// finishRow asks only about a finish that nobody knows; a known one has no thickness of its
+// own to hold against anything.
+func finishRow(j *check.Job, p *check.Part) []check.Row {
+	_, ok, nearest := j.Shop.Finish(p.Finish.Text)
+	if ok {
+		return nil
+	}
+	r := row(p, "finish "+strings.ToLower(p.Finish.Text), p.Finish.From)
+	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, nearest)})
+	return []check.Row{r}
+}
+
+func unknown(kind, text string, nearest []string) string {
+	if len(nearest) == 0 {
+		return fmt.Sprintf("a %s that is known, instead of %q, or name it in the standards", kind, text)
+	}
+	return fmt.Sprintf("a known %s instead of %q (nearest: %s), or name it in the standards", kind, text, strings.Join(nearest, ", "))
+}
