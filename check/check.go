@@ -46,6 +46,7 @@ type Input struct {
 type Step struct {
 	Symbol, Name, Formula string
 	Unit                  Unit
+	Aside                 bool // shown for the reader; the margin does not rest on it
 }
 
 // Mend is one input that could be changed, and the order the shop would be given.
@@ -159,6 +160,7 @@ func (c *Check) validateSymbols() error {
 			return fmt.Errorf("%s: symbol %s is defined twice", c.ID, s.Symbol)
 		}
 		known[s.Symbol] = true
+		used[s.Symbol] = s.Aside
 	}
 	used[c.Steps[len(c.Steps)-1].Symbol] = true
 	for sym := range known {

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"dryfit/check/length"
 	"dryfit/check/standard"
 )
@@ -113,3 +115,17 @@ func (p *Part) FitOnSite() bool { return p.Role == Scribe || p.Role == Filler ||
 
 // PerInch is the job's unit in an inch: 1, or 25.4.
 func (j *Job) PerInch() float64 { return length.Convert(1, length.Inch, j.Unit) }
+
+// Called finds parts by what they are, as in "side" or "shelves", or by their description.
+func (j *Job) Called(name string) []*Part {
+	name = strings.ToLower(strings.TrimSpace(name))
+	var out []*Part
+	for _, p := range j.Pieces() {
+		role := string(p.Role)
+		if role != "" && (name == role || name == role+"s" || name == strings.TrimSuffix(role, "f")+"ves") ||
+			name != "" && strings.EqualFold(p.Description.Text, name) {
+			out = append(out, p)
+		}
+	}
+	return out
+}

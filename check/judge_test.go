@@ -17,8 +17,8 @@ func slot() *Check {
 		Inputs: []Input{{"s", "slot as cut", Length}, {"t", "part", Length}, {"f", "film on one face", Film},
 			{"a", "least clearance", Length}, {"b", "most clearance", Length}},
 		Steps: []Step{
-			{"c", "clearance after finish", "s-2*f-(t+2*f)", Length},
-			{"m", "margin", "MIN(c-a,b-c)", Length},
+			{Symbol: "c", Name: "clearance after finish", Formula: "s-2*f-(t+2*f)", Unit: Length},
+			{Symbol: "m", Name: "margin", Formula: "MIN(c-a,b-c)", Unit: Length},
 		},
 		Mends: []Mend{{Symbol: "s", Order: "cut the slot {}", Step: 1.0 / 32}},
 		Value: "c", Against: []string{"a", "b"},
@@ -95,7 +95,7 @@ func TestJudgeCombinesUpToThreeRangesAtTheirCorners(t *testing.T) {
 // By hand: five equal ranges of .001 around a margin of .0025: corners would be -.0025,
 // the root of the sum of squares is sqrt(5)*.001 = .002236.
 func TestJudgeCombinesMoreThanThreeByRootSumSquare(t *testing.T) {
-	c := &Check{ID: "fit.sum", Steps: []Step{{"m", "margin", "p+q+r+s+u-0.0025", Length}}, Value: "m"}
+	c := &Check{ID: "fit.sum", Steps: []Step{{Symbol: "m", Formula: "p+q+r+s+u-0.0025", Unit: Length}}, Value: "m"}
 	in := map[string]Value{}
 	for _, s := range []string{"p", "q", "r", "s", "u"} {
 		c.Inputs = append(c.Inputs, Input{s, s, Length})

@@ -48,7 +48,7 @@ func (r *Result) fixMeasured() *Fix {
 	if !v.Ranged() || !v.Guessed {
 		return nil
 	}
-	return r.fix(with(r.Row.In, s, pinned(v, v.Nominal)), r.Check.name(s))
+	return r.fix(with(r.Row.In, s, pinned(v, v.Nominal)), r.Check.Named(s))
 }
 
 func (r *Result) fix(in map[string]Value, measure string) *Fix {
@@ -115,7 +115,7 @@ func (r *Result) turn() *Turn {
 		passes = func(x float64) bool { return r.clears(r.Row.In, s, x) }
 		starts = []float64{v.Nominal, v.Nominal}
 	}
-	t := &Turn{Input: r.Check.name(s), Symbol: s, Alone: true}
+	t := &Turn{Input: r.Check.Named(s), Symbol: s, Alone: true}
 	if t.find(v, starts, passes) {
 		return t
 	}
@@ -184,7 +184,8 @@ func with(in map[string]Value, symbol string, v Value) map[string]Value {
 	return out
 }
 
-func (c *Check) name(symbol string) string {
+// Named is the name of an input or a step.
+func (c *Check) Named(symbol string) string {
 	for _, in := range c.Inputs {
 		if in.Symbol == symbol {
 			return in.Name

@@ -27,7 +27,7 @@ func (r *Result) speak(f *Finding) {
 		r.speakTab(f)
 	case r.Verdict == NotChecked:
 		ask := r.Row.In[r.Decides].Ask
-		f.Text = fmt.Sprintf("%s: %s is not given", f.subject(), r.Check.name(r.Decides))
+		f.Text = fmt.Sprintf("%s: %s is not given", f.subject(), r.Check.Named(r.Decides))
 		f.Fix = strings.TrimSpace("type " + ask.What + at(ask.Cell))
 	default:
 		f.Text = f.subject() + ": " + r.Check.Says(r)

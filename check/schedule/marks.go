@@ -199,7 +199,7 @@ func strangers(j *check.Job) []check.Row {
 		return nil
 	}
 	ask := func(name check.Text, by string) {
-		if name.Text == "" || j.Part(name.Text) != nil || isRole(j, name.Text) {
+		if name.Text == "" || j.Part(name.Text) != nil || len(j.Called(name.Text)) > 0 {
 			return
 		}
 		r := check.Row{Marks: []string{name.Text}, Name: name.Text, Cause: "no such part",
@@ -226,19 +226,6 @@ func strangers(j *check.Job) []check.Row {
 func anyMark(j *check.Job) bool {
 	for _, p := range j.Parts {
 		if p.Mark.Text != "" {
-			return true
-		}
-	}
-	return false
-}
-
-// isRole reports whether a joint or run names parts by what they are, as in
-// "side + shelf + side", or by their description.
-func isRole(j *check.Job, name string) bool {
-	name = strings.ToLower(name)
-	for _, p := range j.Parts {
-		if string(p.Role) != "" && (name == string(p.Role) || name == string(p.Role)+"s") ||
-			strings.EqualFold(p.Description.Text, name) {
 			return true
 		}
 	}

@@ -1,0 +1,28 @@
+// Package catalogue is the one list of all checks, in the order in which they are told.
+package catalogue
+
+import (
+	"dryfit/check"
+	"dryfit/check/fit"
+	"dryfit/check/schedule"
+)
+
+// All lists every check.
+var All = []*check.Check{
+	schedule.Read,
+	schedule.Units,
+	schedule.Marks,
+	schedule.Layers,
+	schedule.Material,
+	fit.Joint,
+}
+
+// Find is the check with an ID.
+func Find(id string) (*check.Check, bool) {
+	for _, c := range All {
+		if c.ID == id {
+			return c, true
+		}
+	}
+	return nil, false
+}

@@ -1,0 +1,116 @@
+// Package fit asks whether the parts go together after lamination, banding, sanding and
+// finish.
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"dryfit/check"
+	"dryfit/check/standard"
+)
+
+// mates finds the parts that a joint names: by mark, by role, or by description.
+func mates(j *check.Job, name string) []*check.Part {
+	if p := j.Part(name); p != nil {
+		return []*check.Part{p}
+	}
+	return j.Called(name)
+}
+
+// thickness is how much thicker than its name a part really is. A thickness that is typed as
+// no sheet is sold was measured; a part made of layers takes the error of one layer as many
+// times, because the layers come off one pallet.
+func thickness(j *check.Job, p *check.Part) check.Value {
+	if d, ok := stack(j, p); ok {
+		return d
+	}
+	m, known, _ := j.Shop.Material(p.Material.Text)
+	switch {
+	case known && len(m.Sold) > 0:
+		if t, ok := soldAs(j, m, p.Thickness.Nominal); ok {
+			return sheetError(j, t, 1).because(fmt.Sprintf("%s %s, never calipered", t.Name, m.Name))
+		}
+		return caliper(j)
+	case known:
+		u := j.Standard("spread", "part cut to size", "CNC, 2 sigma", check.Film).Nominal
+		return check.Guess(-u, 0, u, "planed to thickness: "+m.Name)
+	}
+	u := j.PerInch() * 3 / 64
+	return check.Guess(-u, 0, 0, "sheet of unknown kind, as far under its name as hardwood plywood may be")
+}
+
+func caliper(j *check.Job) check.Value {
+	u := j.Standard("spread", "caliper", "reading", check.Film).Nominal
+	return check.Between(-u, 0, u)
+}
+
+// spread is a range while it is added up.
+type spread struct{ low, nominal, high float64 }
+
+func (s spread) plus(v check.Value, k float64) spread {
+	if k < 0 {
+		return spread{s.low + k*v.High, s.nominal + k*v.Nominal, s.high + k*v.Low}
+	}
+	return spread{s.low + k*v.Low, s.nominal + k*v.Nominal, s.high + k*v.High}
+}
+
+func (s spread) because(why string) check.Value { return check.Guess(s.low, s.nominal, s.high, why) }
+
+// sheetError is actual less named thickness of n sheets of one pallet.
+func sheetError(j *check.Job, t standard.Thickness, n float64) spread {
+	a := j.Entry(t.Actual, check.Film)
+	named := j.Named(t)
+	return spread{n * (a.Low - named), n * (a.Nominal - named), n * (a.High - named)}
+}
+
+// stack is the error of a part made of layers: each layer's own, the glue lines, less what
+// sanding takes off both faces.
+func stack(j *check.Job, p *check.Part) (check.Value, bool) {
+	var total spread
+	n, name := 0.0, ""
+	for _, l := range p.Layers {
+		if l.Strip || !l.Count.Known || !l.Thickness.Known {
+			continue
+		}
+		text := l.Material
+		if text == "" {
+			text = p.Material.Text
+		}
+		m, _, _ := j.Shop.Material(text)
+		if t, ok := soldAs(j, m, l.Thickness.Nominal); ok {
+			e := sheetError(j, t, l.Count.Nominal)
+			total = spread{total.low + e.low, total.nominal + e.nominal, total.high + e.high}
+		}
+		n += l.Count.Nominal
+		name = j.Len(l.Thickness.Nominal) + " " + text
+	}
+	if n < 2 {
+		return check.Value{}, false
+	}
+	total = total.plus(j.Standard("build", "glue line", "thickness", check.Film), n-1)
+	total = total.plus(j.Standard("build", "sanding", "removed per face", check.Film), -2)
+	return total.because(fmt.Sprintf("stack of %g x %s, never calipered", n, name)), true
+}
+
+// soldAs finds the sheet that a nominal thickness names.
+func soldAs(j *check.Job, m standard.Material, t float64) (standard.Thickness, bool) {
+	for _, s := range m.Sold {
+		if math.Abs(j.Named(s)-t) <= t/400 {
+			return s, true
+		}
+	}
+	return standard.Thickness{}, false
+}
+
+// finish is what the finish of a part puts on one face. Unsaid or unknown, it may be
+// anything from nothing to paint.
+func finish(j *check.Job, p *check.Part) (standard.Finish, check.Value) {
+	f, ok, _ := j.Shop.Finish(p.Finish.Text)
+	if ok && p.Finish.Text != "" {
+		return f, j.Entry(f.Film, check.Film).At(check.Cell{})
+	}
+	paint, _, _ := j.Shop.Finish("paint")
+	v := j.Entry(paint.Film, check.Film)
+	return paint, check.Guess(0, 0, v.High, "finish of "+p.Name()+" unsaid: from bare to painted")
+}
