@@ -3,11 +3,8 @@ package watch
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"path/filepath"
 	"strings"
-
-	"dryfit/watch/disk"
 )
 
 // Backups of a file: the first original ever and the last three distinct ones, named by number
@@ -25,13 +22,8 @@ const (
 	copyOnly way = false
 )
 
-// backup puts the file from, which holds a displaced original, into the backups.
-func (m machine) backup(s *swap, from string, how way) error {
-	data, err := m.ReadFile(from)
-	if err != nil {
-		return err
-	}
-	sum := Sum(data)
+// backup puts the file from, a displaced original with the hash sum, into the backups.
+func (m machine) backup(s *swap, from string, sum Hash, how way) error {
 	if m.wrote(s) == sum {
 		return m.spare(from, how)
 	}
@@ -53,7 +45,7 @@ func (m machine) backup(s *swap, from string, how way) error {
 		next++
 	}
 	to := filepath.Join(s.backups, fmt.Sprintf("%06d-%s%s", next, tag, filepath.Ext(s.path)))
-	if err := m.store(from, to, data, how); err != nil {
+	if err := m.store(s, from, to, sum, how); err != nil {
 		return err
 	}
 	return m.prune(s, append(names, filepath.Base(to)))
@@ -68,41 +60,41 @@ func (m machine) spare(from string, how way) error {
 }
 
 // store moves the file, or copies it where a move is not wanted or leads to another disk.
-func (m machine) store(from, to string, data []byte, how way) error {
+func (m machine) store(s *swap, from, to string, sum Hash, how way) error {
 	if how == moveAway && m.RenameNew(from, to) == nil {
-		return m.SyncDir(filepath.Dir(to))
+		return m.SyncDir(s.backups)
 	}
-	if err := m.writeCopy(from, to, data); err != nil {
+	if err := m.writeCopy(s, from, to, sum); err != nil {
 		return err
 	}
 	return m.spare(from, how)
 }
 
-func (m machine) writeCopy(from, to string, data []byte) error {
-	f, err := m.Create(to+tempEnd, 0o600)
-	if errors.Is(err, fs.ErrExist) { // of an interrupted copy
-		if err := m.Remove(to + tempEnd); err != nil {
-			return err
-		}
-		f, err = m.Create(to+tempEnd, 0o600)
-	}
+func (m machine) writeCopy(s *swap, from, to string, sum Hash) error {
+	data, err := m.ReadFile(from)
 	if err != nil {
 		return err
 	}
+	if Sum(data) != sum {
+		return fmt.Errorf("%q: %w", from, ErrChanged)
+	}
+	_ = m.Remove(s.copy) // of an interrupted run
+	f, err := m.Create(s.copy, 0o600)
+	if err != nil {
+		return err
+	}
+	_ = f.CopyAttributes(from) // as far as may be; else the copy is for its writer's eyes only
 	_, err = f.Write(data)
 	if err == nil {
-		err = f.CopyAttributes(from)
-	}
-	if err == nil || errors.Is(err, disk.ErrAttributes) { // a backup may be its writer's own
 		err = f.Sync()
 	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return err
 	}
-	if err := m.Rename(to+tempEnd, to); err != nil {
+	if err := m.Rename(s.copy, to); err != nil {
 		return err
 	}
-	return m.SyncDir(filepath.Dir(to))
+	return m.SyncDir(s.backups)
 }
 
 // backupNames lists the backups of a file, oldest first.

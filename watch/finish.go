@@ -50,7 +50,7 @@ func (m machine) step(s *swap) (end, error) {
 	case !s.ready || temp == s.ours:
 		return dropped, m.Remove(s.temp)
 	case temp == s.before():
-		return m.putAway(s)
+		return m.putAway(s, temp)
 	}
 	path, err := m.hash(s.path)
 	switch {
@@ -63,7 +63,7 @@ func (m machine) step(s *swap) (end, error) {
 	case temp == s.last() && path == s.before():
 		return unended, m.Exchange(s.temp, s.path)
 	case temp == s.last(): // the same person saved again over what we were about to put back
-		return m.putAway(s)
+		return m.putAway(s, temp)
 	}
 	return m.keepBeside(s)
 }
@@ -71,7 +71,11 @@ func (m machine) step(s *swap) (end, error) {
 // withoutTemp is the end of a new file's way, of a rename, and of a run killed just before it
 // removed its journal.
 func (m machine) withoutTemp(s *swap) (end, error) {
-	if path, err := m.hash(s.path); err != nil || path != s.ours {
+	path, err := m.hash(s.path)
+	switch {
+	case err != nil && s.tried && !errors.Is(err, fs.ErrNotExist):
+		return unended, err
+	case err != nil || path != s.ours:
 		return dropped, nil // nothing was displaced, so nothing can be lost
 	}
 	if err := m.SyncDir(filepath.Dir(s.path)); err != nil {
@@ -90,7 +94,7 @@ func (m machine) putBack(s *swap, save Hash) error {
 }
 
 // putAway moves what was displaced to the backups.
-func (m machine) putAway(s *swap) (end, error) {
+func (m machine) putAway(s *swap, out Hash) (end, error) {
 	how := placed
 	if len(s.puts) > 0 {
 		how = dropped
@@ -98,7 +102,7 @@ func (m machine) putAway(s *swap) (end, error) {
 	if err := m.SyncDir(filepath.Dir(s.path)); err != nil {
 		return how, err
 	}
-	if err := m.backup(s, s.temp, moveAway); err != nil {
+	if err := m.backup(s, s.temp, out, moveAway); err != nil {
 		return how, err
 	}
 	if how == placed {

@@ -41,10 +41,13 @@ type swap struct {
 	temp    string // same folder as path
 	journal string
 	backups string // folder of the backups of this file
+	copy    string // a backup being copied
 
 	want, ours Hash
 	ready      bool
 	puts       []Hash
+
+	tried bool // this run has tried to put the new file in its place
 
 	log  disk.File // the journal, open for adding
 	kept string    // where a save was kept that could not be put back
@@ -58,6 +61,7 @@ func makeSwap(root, name, id string, want, ours Hash) *swap {
 		temp:    filepath.Join(filepath.Dir(path), tempStart+id+tempEnd),
 		journal: filepath.Join(state, journalStart+id),
 		backups: filepath.Join(state, "backup", name),
+		copy:    filepath.Join(state, "backup", name, id+tempEnd),
 	}
 }
 
@@ -144,8 +148,10 @@ func (m machine) closeJournal(s *swap) error {
 		s.log.Close()
 		s.log = nil
 	}
-	if err := m.Remove(s.journal); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
+	for _, file := range []string{s.copy, s.journal} { // the journal last
+		if err := m.Remove(file); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
 	}
 	return nil
 }

@@ -38,8 +38,8 @@ var (
 	// ErrChanged: somebody saved, removed or made the file since its bytes were read. Theirs
 	// stands. Read again once it has settled.
 	ErrChanged = errors.New("changed since it was read")
-	// ErrUnfinished: the new or the old file is whole in its place, but what was displaced could
-	// not be put away. Recover does it at the next start.
+	// ErrUnfinished: a whole file stands in its place, the new one if Written, but what was
+	// displaced could not be put away. Recover does it at the next start.
 	ErrUnfinished = errors.New("replaced, but not tidied up")
 )
 
@@ -70,7 +70,7 @@ func (r *Refused) Unwrap() error { return r.Reason }
 // after a kill, the name stands for the old file or the new one. A save by somebody else is
 // never lost; where one falls into the same instant, theirs stands and the error is ErrChanged.
 // A *Refused asks for a sibling workbook; any other error leaves the old file as it was, except
-// ErrUnfinished, which says itself what stands.
+// ErrUnfinished, where Written tells.
 //
 // The caller holds Lock(c.Root). Several files may be replaced side by side.
 func Replace(ctx context.Context, c Change) (Result, error) {
@@ -234,6 +234,7 @@ func (m machine) fill(f disk.File, s *swap, data []byte) error {
 func (m machine) place(ctx context.Context, s *swap) (Result, error) {
 	var note string
 	var failed error
+	s.tried = true
 	switch {
 	case s.isNew():
 		failed = m.RenameNew(s.temp, s.path)
@@ -250,7 +251,8 @@ func (m machine) place(ctx context.Context, s *swap) (Result, error) {
 	end, err := m.finish(s)
 	switch {
 	case err != nil:
-		return Result{Written: end == placed}, fmt.Errorf("%q: %w: %w", s.path, ErrUnfinished, errors.Join(failed, err))
+		now, _ := m.hash(s.path)
+		return Result{Written: now == s.ours}, fmt.Errorf("%q: %w: %w", s.path, ErrUnfinished, errors.Join(failed, err))
 	case end == placed:
 		return Result{Written: true, Note: note}, nil
 	case failed != nil:
@@ -279,7 +281,7 @@ func (m machine) exchange(ctx context.Context, s *swap) error {
 // overwrite is for file systems without an exchange: a copy of the original into the backups,
 // one more look, and a rename over it. A save between the look and the rename is lost.
 func (m machine) overwrite(s *swap) error {
-	if err := m.backup(s, s.path, copyOnly); err != nil {
+	if err := m.backup(s, s.path, s.want, copyOnly); err != nil {
 		return err
 	}
 	if err := m.lookAgain(s); err != nil {
@@ -302,6 +304,8 @@ func (s *swap) explain(err error) error {
 	switch {
 	case err == nil || errors.As(err, &refused) || errors.Is(err, ErrChanged):
 		return err
+	case errors.Is(err, fs.ErrNotExist): // it was there a moment ago
+		return fmt.Errorf("%w: %w", s.changed(), err)
 	case errors.Is(err, disk.ErrBusy):
 		return &Refused{s.path, fmt.Errorf("%w: %w", ErrOpen, err)}
 	case errors.Is(err, disk.ErrAttributes):
