@@ -1,6 +1,6 @@
 package length
 
-import "fmt"
+import "strings"
 
 // Error says why a text was not read as a length or a size.
 type Error struct {
@@ -10,9 +10,20 @@ type Error struct {
 	Want   string // what would have been read
 }
 
-// Error gives one sentence for a person at a shop.
+// Error gives one sentence for a person at a shop: what was read, what is wrong with it,
+// what would be read.
 func (e *Error) Error() string {
-	return fmt.Sprintf("read %q: %s; want %s", e.Text, e.Why, e.Want)
+	return "read " + quote(e.Text) + ", but " + e.Why + "; " + e.Want
+}
+
+// quote shows a text as it stands in the cell, inch marks and all, on one line.
+func quote(text string) string {
+	const enough = 60
+	shown := strings.Join(strings.Fields(strings.ToValidUTF8(text, "?")), " ")
+	if runes := []rune(shown); len(runes) > enough {
+		shown = string(runes[:enough]) + "..."
+	}
+	return `"` + shown + `"`
 }
 
 // Reason is the kind of refusal.
@@ -58,9 +69,9 @@ func (r Reason) String() string {
 
 // want says what a length looks like, in the unit of the context.
 func want(ctx Context) string {
-	what := ctx.What
-	if what == "" {
-		what = "a length"
+	what := "write a length"
+	if ctx.What != "" {
+		what = ctx.What + " wants a length"
 	}
 	switch {
 	case ctx.Unit.Metric():

@@ -160,7 +160,7 @@ func (p *reader) number() (number, bool) {
 	t := p.take()
 	n, ok := decimal(t.text, p.ctx.Decimal)
 	if !ok {
-		p.fail(BadNumber, "%q is no number", t.text)
+		p.fail(BadNumber, "%s is no number", quote(t.text))
 		return number{}, false
 	}
 	if n.whole {
@@ -179,8 +179,11 @@ func (p *reader) vulgar() number {
 
 // ratio reads n/d typed without spaces, and the slip 2.1/4 for 2 1/4.
 func (p *reader) ratio() (number, bool) {
-	if p.ahead(1).kind != slash || p.ahead(1).spaced || p.ahead(2).kind != digits || p.ahead(2).spaced {
+	if p.ahead(1).kind != slash || p.ahead(2).kind != digits {
 		return number{}, false
+	}
+	if p.ahead(1).spaced || p.ahead(2).spaced {
+		return p.looseRatio()
 	}
 	top, bar, bottom := p.ahead(0), p.ahead(1), p.ahead(2)
 	den, err := strconv.Atoi(bottom.text)
@@ -213,6 +216,19 @@ func (p *reader) ratio() (number, bool) {
 	if bar.text == "⁄" && n.rivals != nil {
 		n.doubt = fmt.Sprintf("%s may be a whole number and a fraction run together", typed)
 	}
+	return n, true
+}
+
+// looseRatio reads 3 / 4, where it can be a fraction and the text holds nothing but a length.
+func (p *reader) looseRatio() (number, bool) {
+	num, err1 := strconv.Atoi(p.ahead(0).text)
+	den, err2 := strconv.Atoi(p.ahead(2).text)
+	if p.free || err1 != nil || err2 != nil || !ruled(den) || num >= den {
+		return number{}, false
+	}
+	p.at += 3
+	n := ratio(num, den, fmt.Sprintf("%d/%d", num, den))
+	n.doubt = "the slash stands apart, read as " + n.typed
 	return n, true
 }
 
@@ -295,7 +311,23 @@ func (p *reader) metricAhead(n int) bool {
 			return unit.Metric()
 		}
 	}
-	return t.kind != footMark && t.kind != inchMark && p.ctx.Unit.Metric()
+	if t.kind == footMark || t.kind == inchMark {
+		return false
+	}
+	return p.ctx.Unit.Metric() || p.free && p.metricBehind()
+}
+
+// metricBehind reports whether the next unit in the text is metric.
+func (p *reader) metricBehind() bool {
+	for _, t := range p.tokens[p.at:] {
+		switch unit := unitWords[t.text]; {
+		case t.kind == footMark, t.kind == inchMark:
+			return false
+		case t.kind == word && unit != Unsaid:
+			return unit.Metric()
+		}
+	}
+	return false
 }
 
 // plain prints a number as short as it can be.

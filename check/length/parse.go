@@ -1,7 +1,9 @@
 package length
 
 import (
+	"errors"
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -73,7 +75,7 @@ func (p *reader) leading(notes *[]string) (near bool) {
 			near = true
 		case t.kind == word && p.isNote(t.text):
 			*notes = append(*notes, p.typed(p.at, p.at+1))
-		case t.kind == equals, t.kind == open && !near:
+		case t.kind == equals, t.kind == colon, t.kind == open && !near:
 		default:
 			return near
 		}
@@ -136,8 +138,10 @@ func (p *reader) numberAhead() bool {
 func (p *reader) alternativeAhead() bool {
 	t := p.ahead(0)
 	switch t.kind {
-	case open, slash, equals:
+	case open, equals:
 		return true
+	case slash: // 3/4" / 19 mm, but not 3/4/5
+		return t.spaced || p.ahead(-1).kind != digits
 	}
 	return t.kind == word && orWords[t.text]
 }
@@ -152,17 +156,13 @@ func (p *reader) alternative(first term, l Length) Length {
 		p.refuse()
 		return l
 	}
-	if second.stated(p.ctx) == Unsaid && first.stated(p.ctx) != Unsaid {
+	if first.adopt(second.quantity); !l.Said && first.said {
+		l = first.length(p.ctx)
+	}
+	if first.said && !second.said {
 		second = second.swapped(first, p.ctx)
 	}
 	return agree(first, l, second, second.length(p.ctx))
-}
-
-func (t term) stated(ctx Context) Unit {
-	if t.said {
-		return t.unit
-	}
-	return Unsaid
 }
 
 // swapped gives a bare second statement the unit of the first, or that of the other system
@@ -184,11 +184,14 @@ func agree(a term, first Length, b term, second Length) Length {
 	if near(a, first, b, second) {
 		return first
 	}
-	first.Doubt = join(first.Doubt, fmt.Sprintf("%s and %s do not agree", first, second))
+	first.Doubt = join(first.Doubt, fmt.Sprintf("%s and %s do not agree", a.as(first.Unit), b.as(second.Unit)))
 	first.Other = append(append([]Length{}, first.Other...), bare(second))
 	first.Other = append(first.Other, second.Other...)
 	return first
 }
+
+// as is the number as typed, with a unit.
+func (t term) as(unit Unit) string { return strings.TrimSpace(t.typed + " " + unit.String()) }
 
 func bare(l Length) Length {
 	l.Other, l.Doubt, l.Note = nil, "", ""
@@ -196,7 +199,8 @@ func bare(l Length) Length {
 }
 
 // near reports whether two statements say the same length: their ranges, drawn out by half
-// of the last place typed, meet. A fraction or whole inch is taken as exact.
+// of the last place typed, meet. A fraction, and eighths of an inch typed as decimals, are
+// exact.
 func near(a term, first Length, b term, second Length) bool {
 	unit := first.Unit
 	if unit == Unsaid || second.Unit == Unsaid {
@@ -204,35 +208,45 @@ func near(a term, first Length, b term, second Length) bool {
 	} else {
 		second = second.In(unit)
 	}
-	slack := a.slack(unit) + b.slack(unit) + 1e-9
+	slack := math.Max(a.slack(unit), b.slack(unit)) + 1e-9
 	return first.Low-slack <= second.High && second.Low-slack <= first.High
 }
 
 // slack is half of the last place typed, in a unit.
 func (t term) slack(unit Unit) float64 {
-	if t.fraction || t.whole && !t.unit.Metric() {
+	eighths := t.value * 8
+	if t.fraction || !t.unit.Metric() && eighths == math.Round(eighths) {
 		return 0
 	}
 	return Convert(t.step/2, t.unit, unit)
 }
 
-// counted reads a single length with a count: 2x 200 mm.
+// counted reads a single length with a count: 2x 200 mm, and 3 x 5/8 for three layers.
 func (p *reader) counted() Length {
 	size, err := ParseSize(p.text, p.ctx)
+	var refused *Error
 	switch {
+	case errors.As(err, &refused) && refused.Reason == NoNumber:
+		p.fail(NoNumber, "%s", refused.Why)
+		return Length{}
 	case err != nil:
 		p.fail(StrayText, "it holds no length that can be told apart")
-	case len(size.Axes) > 1 || len(size.More) > 0:
-		p.fail(Several, "it holds %d numbers, not one length", len(size.Axes)+len(size.More))
-	case size.Rest(p.text) != "":
-		p.fail(StrayText, "%q is no part of a length", size.Rest(p.text))
-	}
-	if p.failed() {
 		return Length{}
 	}
+	doubt := size.Doubts()
+	if n := len(size.Other); len(size.Axes) > 1 && n > 0 && len(size.Other[n-1].Axes) == 1 {
+		spans := size.Spans
+		size, size.Spans = size.Other[n-1], spans
+		doubt = join(doubt, size.Doubts())
+	}
+	switch {
+	case len(size.Axes) > 1 || len(size.More) > 0:
+		p.fail(Several, "it holds %d lengths", len(size.Axes)+len(size.More))
+	case size.Rest(p.text) != "":
+		p.fail(StrayText, "%s is no part of a length", quote(size.Rest(p.text)))
+	}
 	l := size.Axes[0].Length
-	l.Count = size.Count
-	l.Doubt = join(size.Doubt, l.Doubt)
+	l.Count, l.Doubt = size.Count, doubt
 	return l
 }
 
@@ -243,20 +257,20 @@ func (p *reader) refuse() {
 	switch {
 	case p.failed():
 	case p.done():
-		p.fail(NoNumber, "the number is missing behind %q", p.text)
-	case t.kind == digits && !t.spaced && (t.text == "2" || t.text == "3") && p.ahead(-1).kind == word:
+		p.fail(NoNumber, "the number is missing behind %s", quote(p.text))
+	case t.kind == word && isUnit(t.text) && p.raisedBehind():
 		p.fail(NotLength, "it is an area or a volume")
 	case t.kind == word && otherThings[t.text] != "":
 		p.fail(NotLength, "it is %s", otherThings[t.text])
 	case t.text == "°" || t.text == "%":
-		p.fail(NotLength, "%q is no unit of length", t.text)
-	case t.kind == word && t.spaced:
-		p.fail(StrayText, "%q is no part of a length", rest)
+		p.fail(NotLength, "%s is no unit of length", quote(t.text))
+	case t.kind == word && t.spaced, t.kind == dash && p.ahead(1).kind == word:
+		p.fail(StrayText, "%s is no part of a length", quote(rest))
 	case t.kind == word:
-		p.fail(StrayText, "%q is no unit", t.text)
+		p.fail(StrayText, "%s is no unit", quote(t.text))
 	case t.kind == digits, t.kind == vulgar, t.kind == comma, t.kind == dash, t.kind == plus:
-		p.fail(Several, "more than one length, or a mark is missing before %q", rest)
+		p.fail(Several, "more than one length, or a mark is missing before %s", quote(rest))
 	default:
-		p.fail(StrayText, "%q is no part of a length", rest)
+		p.fail(StrayText, "%s is no part of a length", quote(rest))
 	}
 }

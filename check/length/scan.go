@@ -22,6 +22,7 @@ const (
 	plus
 	comma // , or ; or a line break
 	equals
+	colon
 	open   // ( [
 	closed // ) ]
 	other  // anything else
@@ -58,7 +59,8 @@ var marks = func() map[rune]kind {
 		about:     "~≈≅∼～",
 		plus:      "+＋",
 		comma:     ",;，；\n\r",
-		equals:    "=:：",
+		equals:    "=",
+		colon:     ":：",
 		open:      "([{（",
 		closed:    ")]}）",
 	} {
@@ -243,40 +245,42 @@ func follows(tokens []token, kinds ...kind) bool {
 	return false
 }
 
-// split takes apart what was run together behind a number: "mmx", "Dx", "mmL", "inWx".
+// split takes apart what was run together behind a number: "mmx", "Dx", "mmL", "inWx", "mmMDF".
 func (s *scanner) split(typed string) {
 	last := &s.tokens[len(s.tokens)-1]
 	if rest, ok := strings.CutSuffix(last.text, "x"); ok && rest != "" && len(typed) > 1 {
-		if isUnit(rest) || isAxis(rest) || isUnitAxis(rest) {
+		if isUnit(rest) || isAxis(rest) || unitHead(rest) > 0 {
 			last.text = rest
 			last.to--
 			s.tokens = append(s.tokens, token{kind: times, text: "x", from: last.to, to: last.to + 1})
 			last = &s.tokens[len(s.tokens)-2]
 		}
 	}
-	if !isUnitAxis(last.text) || last.to-last.from != len(last.text) {
+	n := unitHead(last.text)
+	if n == 0 || last.to-last.from != len(last.text) {
 		return
 	}
-	letter := token{kind: word, text: last.text[len(last.text)-1:], from: last.to - 1, to: last.to}
-	last.text = last.text[:len(last.text)-1]
-	last.to--
+	tail := token{kind: word, text: last.text[n:], from: last.from + n, to: last.to}
+	last.text, last.to = last.text[:n], last.from+n
 	at := len(s.tokens)
 	if s.tokens[at-1].kind == times {
 		at--
 	}
-	s.tokens = append(s.tokens[:at], append([]token{letter}, s.tokens[at:]...)...)
+	s.tokens = append(s.tokens[:at], append([]token{tail}, s.tokens[at:]...)...)
 }
 
 func isUnit(text string) bool { _, ok := unitWords[text]; return ok }
 
-// isUnitAxis knows a unit with the letter of an axis run onto it: mmL, inW.
-func isUnitAxis(text string) bool {
-	if isUnit(text) || len(text) != 3 {
-		return false
+// unitHead is the length of a unit onto which an axis or a board is run: mmL, inW, mmMDF.
+func unitHead(text string) int {
+	if isUnit(text) || len(text) < 3 {
+		return 0
 	}
 	switch text[:2] {
 	case "mm", "cm", "in", "ft":
-		return strings.ContainsAny(text[2:], "lwhdt")
+		if len(text) == 3 && strings.ContainsAny(text[2:], "lwhdt") || sheetWords[text[2:]] {
+			return 2
+		}
 	}
-	return false
+	return 0
 }

@@ -76,8 +76,8 @@ func (s Size) Rest(text string) string {
 		at = span.To
 	}
 	kept = append(kept, text[at:])
-	words := strings.Fields(strings.Join(kept, " "))
-	return strings.Trim(strings.Join(words, " "), " ,;:-–—/=")
+	words := strings.Join(strings.Fields(strings.Join(kept, " ")), " ")
+	return strings.Trim(strings.ReplaceAll(words, " ,", ","), " ,;:-–—/=")
 }
 
 // String prints the size for messages.
@@ -108,20 +108,96 @@ func ParseSize(text string, ctx Context) (Size, error) {
 	}
 	f := &finder{reader: p, used: make([]bool, len(p.tokens))}
 	f.find()
+	if f.refusal != nil {
+		p.err = f.refusal
+		return Size{}, p.sizeError()
+	}
 	s, ok := f.assemble()
 	if !ok {
-		if !p.holds(digits) && !p.holds(vulgar) {
-			p.fail(NoNumber, "it holds no number")
-		}
-		p.fail(StrayText, "it holds no size")
+		return p.lone(text, ctx)
+	}
+	if f.missing() {
+		p.fail(NoNumber, "a number is missing beside the x")
 		return Size{}, p.sizeError()
 	}
 	s.Spans = f.spans()
+	if f.stillToMeasure() {
+		s.Doubt = join(s.Doubt, "still to be verified in field")
+	}
 	return s, nil
 }
 
+// missing reports whether an x of the size has no number on one side: "24 x ? x 3/4".
+func (f *finder) missing() bool {
+	crosses, inSize := 0, false // x since the last used token
+	for i, t := range f.tokens {
+		switch {
+		case f.used[i]:
+			if inSize && crosses > 1 {
+				return true
+			}
+			crosses, inSize = 0, true
+		case t.kind == times:
+			crosses++
+		}
+	}
+	for i := range f.tokens[:len(f.tokens)-1] {
+		if f.used[i] && f.tokens[i+1].kind == times && !f.numberFollows(i+2) {
+			return true
+		}
+	}
+	return false
+}
+
+// numberFollows reports whether anything used stands at or behind a token.
+func (f *finder) numberFollows(i int) bool {
+	for ; i < len(f.used); i++ {
+		if f.used[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// lone reads the text of which no size could be made as one length: "72 VIF", "600 +0/-1".
+func (p *reader) lone(text string, ctx Context) (Size, error) {
+	if p.startsWithNumber() && !p.holds(times) {
+		if l, err := Parse(text, ctx); err == nil {
+			axis := Axis{Length: l}
+			return Size{Axes: []Axis{axis}, Spans: []Span{{p.tokens[0].from, p.tokens[len(p.tokens)-1].to}}}, nil
+		}
+	}
+	if !p.holds(digits) && !p.holds(vulgar) {
+		p.fail(NoNumber, "it holds no number")
+	}
+	p.fail(StrayText, "it holds no size")
+	return Size{}, p.sizeError()
+}
+
+func (p *reader) startsWithNumber() bool {
+	if len(p.tokens) == 0 {
+		return false
+	}
+	switch t := p.tokens[0]; t.kind {
+	case digits, vulgar, about, plusMinus:
+		return true
+	default:
+		return t.kind == word && (nearWords[t.text] || boundWords[t.text])
+	}
+}
+
+// stillToMeasure reports whether a word beside the size says VIF or its like.
+func (f *finder) stillToMeasure() bool {
+	for i, t := range f.tokens {
+		if !f.used[i] && t.kind == word && fieldWords[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *reader) sizeError() error {
-	p.err.Want = "a size such as 34 1/2 x 11 1/4 x 3/4 or 880 x 285 x 19 mm"
+	p.err.Want = "write a size such as 34 1/2 x 11 1/4 x 3/4 or 880 x 285 x 19 mm"
 	return p.err
 }
 
@@ -144,10 +220,11 @@ type chain struct {
 // finder looks for the terms of a size in a text.
 type finder struct {
 	*reader
-	used   []bool
-	chains []chain
-	count  int
-	last   int // token behind the last term
+	used    []bool
+	chains  []chain
+	count   int
+	last    int    // token behind the last term
+	refusal *Error // of a number that spoils the size
 }
 
 func (f *finder) find() {
@@ -173,7 +250,7 @@ func (f *finder) skipCount() bool {
 	switch {
 	case next.kind == word && what == "a count":
 		f.count = int(n.value)
-	case next.kind == word && what != "" && !next.spaced, next.kind == word && what != "" && !isAxis(next.text):
+	case next.kind == word && what != "" && !isAxis(next.text):
 	case next.kind == slash && f.ahead(2).kind == digits && f.chains == nil && f.isPerCase():
 		f.count = int(n.value)
 	default:
@@ -202,7 +279,8 @@ func (f *finder) skipName() bool {
 	if t.kind != digits || t.spaced {
 		return false
 	}
-	lettered := before.kind == word && !isAxis(before.text) && !isUnit(before.text)
+	unit := isUnit(before.text) && (f.ahead(-2).kind == digits || f.ahead(-2).kind == vulgar)
+	lettered := before.kind == word && !isAxis(before.text) && !unit
 	hyphened := before.kind == dash && !before.spaced && f.ahead(-2).kind == word && !isAxis(f.ahead(-2).text)
 	signed := before.text == "#" || before.text == "@" || before.text == "№"
 	if !lettered && !hyphened && !signed {
@@ -246,14 +324,39 @@ func (f *finder) measure() bool {
 	}
 	t.to = f.at
 	how := f.linkTo(start)
-	if how != linkTimes && !f.qualifies(t, how) {
-		if f.kind() != times { // the head of a chain may be bare
-			return true
-		}
+	if f.spoiled(t, how) {
+		return true
+	}
+	t.weak = how != linkTimes && !f.qualifies(t, how)
+	if t.weak && !f.opensChain() {
+		return true
 	}
 	f.hang(t, how)
 	f.last = f.at
 	return true
+}
+
+// spoiled reports whether unknown letters are run onto the number: 3/4ish. A bare whole
+// number with such letters, 2nd, is no measure at all; another spoils the size.
+func (f *finder) spoiled(t term, how link) bool {
+	w := f.ahead(0)
+	if f.done() || w.kind != word || w.spaced || isAxis(w.text) || sheetWords[w.text] || f.isNote(w.text) || byWords[w.text] {
+		return false
+	}
+	if w.text == "or" || otherThings[w.text] != "" || orWords[w.text] {
+		return false
+	}
+	if (t.fraction || !t.whole || how == linkTimes) && f.refusal == nil {
+		f.fail(StrayText, "%s is no unit", quote(w.text))
+		f.refusal = f.err
+	}
+	return true
+}
+
+// opensChain reports whether an x follows, though a word stand before it: 4x4 post x 8'.
+func (f *finder) opensChain() bool {
+	next := f.ahead(0)
+	return next.kind == times || next.kind == word && byWords[next.text]
 }
 
 // letterBefore reads L24, L=24, Width 24.
@@ -264,44 +367,57 @@ func (f *finder) letterBefore() (byte, bool) {
 		return 0, false
 	}
 	n := 1
-	if f.ahead(1).kind == equals {
+	if k := f.ahead(1).kind; k == equals || k == colon {
 		n = 2
 	}
 	next := f.ahead(n)
 	if next.kind != digits && next.kind != vulgar && next.kind != about {
 		return 0, false
 	}
-	if n == 1 && next.spaced && len(t.text) == 1 && !f.lettersLead() {
+	if n == 1 && next.spaced && !f.lettersLead(len(t.text) == 1) {
 		return 0, false
 	}
 	f.at += n
 	return letter, true
 }
 
-// lettersLead reports whether the letters of this text stand before their numbers: L 24
-// W 12, where a lone "Case D 24 x 12" is a name.
-func (f *finder) lettersLead() bool {
+// lettersLead reports whether the axes of this text stand before their numbers: L 24 W 12.
+// A single letter proves it only with a second one: "Case D 24 x 12" is a name.
+func (f *finder) lettersLead(single bool) bool {
 	led := 0
 	for i, t := range f.tokens {
-		if t.kind == digits && i > 0 && f.tokens[i-1].kind == word && isAxis(f.tokens[i-1].text) {
+		if t.kind != digits && t.kind != vulgar {
+			continue
+		}
+		if i > 0 && f.tokens[i-1].kind == word && isAxis(f.tokens[i-1].text) {
 			led++
 		}
-		if t.kind == digits && led == 0 {
+		if led == 0 {
 			return false
 		}
 	}
-	return led > 1
+	return led > 1 || !single
 }
 
-// letterBehind reads 24"L, 24 W, 12" long.
+// letterBehind reads 24"L, 24 W, 12" long, (3/16) thick.
 func (f *finder) letterBehind(t term) byte {
+	back := f.at
+	for f.accept(closed) {
+	}
+	letter := f.letterHere(t)
+	if letter == 0 {
+		f.at = back
+	}
+	return letter
+}
+
+func (f *finder) letterHere(t term) byte {
 	w, next := f.ahead(0), f.ahead(1)
 	letter, ok := axisWords[w.text]
-	if w.kind != word || !ok || f.done() {
+	if w.kind != word || !ok || f.done() || next.kind == slash {
 		return 0
 	}
-	single := len(w.text) < 3
-	if single && w.spaced && !t.said && next.kind == word {
+	if len(w.text) < 3 && w.spaced && !t.said && next.kind == word {
 		return 0
 	}
 	f.at++
@@ -323,7 +439,8 @@ func (f *finder) qualifies(t term, how link) bool {
 		return false
 	}
 	alone := t.from == 0 && f.done()
-	return t.said || t.fraction || t.letter != 0 || alone
+	small := !t.whole && t.value < 1 // .75 MDF; 1.2 may be a revision
+	return t.said || t.fraction || small || t.letter != 0 || alone
 }
 
 // linkTo says how a term that begins at a token hangs on the last one.
@@ -390,23 +507,44 @@ func (f *finder) spans() []Span {
 	return out
 }
 
-// bridge marks the joints beside used tokens as used too.
+// bridge marks the x, commas and "or" beside used tokens, and brackets around them, as used.
 func (f *finder) bridge() {
-	joint := func(t token) bool {
-		switch t.kind {
-		case times, open, closed, equals:
-			return true
+	for i, t := range f.tokens {
+		before, after := i > 0 && f.used[i-1], i+1 < len(f.used) && f.used[i+1]
+		switch {
+		case t.kind == times:
+			f.used[i] = f.used[i] || before || after
+		case t.kind == comma, t.kind == equals, t.kind == slash, t.kind == word && (orWords[t.text] || byWords[t.text]):
+			f.used[i] = f.used[i] || before && after
 		}
-		return t.kind == word && (orWords[t.text] || byWords[t.text])
 	}
-	for i := 1; i < len(f.tokens); i++ {
-		t := f.tokens[i]
-		behind := f.used[i-1] && (t.kind == times || t.kind == closed || t.kind == comma && i+1 < len(f.tokens))
-		f.used[i] = f.used[i] || behind
+	var opened []int
+	for i, t := range f.tokens {
+		switch {
+		case t.kind == open:
+			opened = append(opened, i)
+		case t.kind == closed && len(opened) > 0:
+			from := opened[len(opened)-1]
+			opened = opened[:len(opened)-1]
+			f.used[from] = f.within(from+1, i)
+			f.used[i] = f.used[from]
+		}
 	}
-	for i := len(f.tokens) - 2; i >= 0; i-- {
-		f.used[i] = f.used[i] || f.used[i+1] && joint(f.tokens[i])
+	for i, t := range f.tokens { // the x before a bracket: 3mm x (250mm x 200mm)
+		if t.kind == times && i+1 < len(f.used) {
+			f.used[i] = f.used[i] || f.used[i+1]
+		}
 	}
+}
+
+// within reports whether a run of tokens is used, and holds any.
+func (f *finder) within(from, to int) bool {
+	for i := from; i < to; i++ {
+		if !f.used[i] {
+			return false
+		}
+	}
+	return from < to
 }
 
 // assemble makes one Size, or a list of them, from the chains.
@@ -455,8 +593,7 @@ func (f *finder) drop(c *chain) {
 	if len(c.terms) != 1 {
 		return
 	}
-	t := c.terms[0]
-	if !t.said && !t.fraction && t.letter == 0 && (t.from > 0 || t.to < len(f.tokens)) && c.link != linkOther {
+	if c.terms[0].weak && c.link != linkOther {
 		c.terms = nil
 	}
 }
@@ -469,6 +606,9 @@ func (f *finder) again(c chain, current []term, alternatives map[int][]term) boo
 	}
 	for i, t := range c.terms {
 		at := len(current) - n + i
+		if t.letter != 0 && current[at].letter == 0 {
+			current[at].letter = t.letter // 0.190 (3/16) thick
+		}
 		if !t.said {
 			t.unit, t.said = lastUnit(c.terms[i:])
 		}
@@ -490,7 +630,7 @@ func lastUnit(terms []term) (Unit, bool) {
 // settle gives the terms of one size their units and looks for counts, nominal sections
 // and sheets.
 func (f *finder) settle(terms []term, alternatives map[int][]term) Size {
-	terms = germanLetters(terms)
+	terms = allNear(germanLetters(terms))
 	size := f.axes(terms)
 	for at, again := range alternatives {
 		for _, t := range again {
@@ -589,6 +729,10 @@ func (f *finder) doubtUnit(l *Length, t term, unit Unit, terms []term, i int) {
 		}
 	case unit == Inch && t.whole && f.ctx.Unit == Unsaid && besideFeet(terms):
 		rival = Foot
+	case unit == Foot:
+		if _, behind := lastUnit(terms[i:]); !behind {
+			rival = Inch
+		}
 	}
 	if rival == Unsaid {
 		return
@@ -618,6 +762,16 @@ func germanLetters(terms []term) []term {
 			if terms[i].letter == 'T' {
 				terms[i].letter = 'D'
 			}
+		}
+	}
+	return terms
+}
+
+// allNear spreads an "about" before or a +/- behind a size over all of it.
+func allNear(terms []term) []term {
+	if terms[0].near || terms[len(terms)-1].near {
+		for i := range terms {
+			terms[i].near = true
 		}
 	}
 	return terms

@@ -9,19 +9,17 @@ import (
 // "94 1/4 heavy 1/16".
 type term struct {
 	quantity
-	end         *quantity // upper end of a range
-	below       *quantity // tolerance down
-	above       *quantity // tolerance up
-	near        bool      // "about", with no amount
-	lean        int       // 1 heavy, -1 light
-	amount      *quantity // by how much
-	stray       bool      // a lone dash or plus stands behind
-	from, to    int       // tokens
-	letter      byte
-	lettered    bool // the letter stands before the number
-	count       int
-	inParens    bool
-	alternative bool
+	end      *quantity // upper end of a range
+	below    *quantity // tolerance down
+	above    *quantity // tolerance up
+	near     bool      // "about", with no amount
+	lean     int       // 1 heavy, -1 light
+	amount   *quantity // by how much
+	stray    bool      // a lone dash or plus stands behind
+	from, to int       // tokens
+	letter   byte
+	lettered bool // the letter stands before the number
+	weak     bool // bare among words: part of a size only with an x
 }
 
 var (
@@ -61,6 +59,7 @@ func (p *reader) tail(t *term) {
 	case p.accept(plusMinus):
 		if q, ok := p.quantity(); ok {
 			t.below, t.above = &q, &q
+			t.adopt(q)
 			return
 		}
 		t.near = true
@@ -135,7 +134,18 @@ func (p *reader) oneSided(t *term) bool {
 		return false
 	}
 	t.above, t.below = up, down
+	t.adopt(*up)
+	if down != nil {
+		t.adopt(*down)
+	}
 	return true
+}
+
+// adopt gives a bare decimal the unit typed behind what follows it: 19 ±0.3 mm.
+func (t *term) adopt(q quantity) {
+	if !t.said && q.said && !t.fraction {
+		t.unit, t.said = q.unit, true
+	}
 }
 
 // leaning reads "heavy 1/16", "scant", a lone + or -.
@@ -144,7 +154,7 @@ func (p *reader) leaning(t *term) {
 		t.lean = 1
 	} else if _, ok := p.acceptWord(lightWords); ok {
 		t.lean = -1
-	} else if !p.free && p.at == len(p.tokens)-1 && (p.kind() == plus || p.kind() == dash) {
+	} else if p.at == len(p.tokens)-1 && (p.kind() == plus || p.kind() == dash) {
 		t.lean, t.stray = 1, true
 		if p.take().kind == dash {
 			t.lean = -1
@@ -197,7 +207,6 @@ func (t term) length(ctx Context) Length {
 		l.Doubt = join(l.Doubt, "the plus may be a tolerance or a piece to add")
 		l.Other = append(l.Other, sum)
 	}
-	l.Count = t.count
 	return l
 }
 

@@ -140,7 +140,8 @@ func namedBy(tokens []token, i int) Unit {
 
 // fenced reports whether the word stands between marks, not between other words.
 func fenced(tokens []token, i int) bool {
-	before := i > 0 && tokens[i-1].kind != word && tokens[i-1].kind != digits
-	after := i+1 == len(tokens) || tokens[i+1].kind != word
+	apart := func(t token) bool { return t.kind != word && t.kind != digits }
+	before := i == 0 || apart(tokens[i-1])
+	after := i+1 == len(tokens) || apart(tokens[i+1])
 	return before && after
 }

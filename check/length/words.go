@@ -57,20 +57,23 @@ func (a Absence) String() string {
 }
 
 var absences = map[Absence]map[string]bool{
-	None: lines(`n/a n.a na n/r nr none no nil null not applicable|not appl|not req'd|not required|w/o|without|
-		keine|kein|entfällt|aucun|aucune|sans|néant|ninguno|ninguna|nessuno|nessuna|brak|geen|ingen|
-		nie dotyczy|n.v.t|nvt|sin|omit|omitted|deleted|void|x out|not used|n.i.c|nic`),
-	Unknown: lines(`tbd|t.b.d|tba|tbc|t.b.c|vif|v.i.f|verify|verify in field|field verify|to be determined|to be confirmed|
-		unknown|unk|ok|o.k|okay|good|see dwg|see drawing|per dwg|per drawing|later|pending|ask|hold|
-		by others|b.o|by owner|offen|unbekannt|fehlt|à définir|a définir|à voir|por definir|da definire|
-		do ustalenia|nieznane|onbekend|okänd|varies|var|various|as req'd|as required|to suit|suit|
-		field measure|measure|to be measured|tbm|site|xx|xxx|eq|equal|bal|balance|#n/a|n.t.s`),
+	None: phrases(`n/a | n.a | na | n/r | nr | none | no | nil | null | not applicable | not appl | not req'd |
+		not required | w/o | without | omit | omitted | deleted | void | not used | n.i.c | nic |
+		keine | kein | entfällt | aucun | aucune | sans | néant | ninguno | ninguna | sin | nessuno | nessuna |
+		brak | nie dotyczy | geen | n.v.t | nvt | ingen | inga`),
+	Unknown: phrases(`tbd | t.b.d | tba | tbc | t.b.c | vif | v.i.f | verify | verify in field | field verify |
+		to be determined | to be confirmed | to be measured | tbm | field measure | measure | unknown | unk |
+		ok | o.k | okay | good | see dwg | see drawing | per dwg | per drawing | n.t.s | later | pending | ask | hold |
+		by others | b.o | by owner | site | varies | var | various | as req'd | as required | to suit | suit |
+		xx | xxx | eq | equal | bal | balance | #n/a |
+		offen | unbekannt | fehlt | à définir | a définir | à voir | por definir | da definire | do ustalenia |
+		nieznane | onbekend | okänd`),
 }
 
-func lines(text string) map[string]bool {
+func phrases(text string) map[string]bool {
 	found := map[string]bool{}
-	for _, group := range strings.Split(text, "|") {
-		found[strings.Join(strings.Fields(group), " ")] = true
+	for _, phrase := range strings.Split(text, "|") {
+		found[strings.Join(strings.Fields(phrase), " ")] = true
 	}
 	return found
 }
@@ -81,11 +84,11 @@ func Nothing(text string) Absence {
 	if t == "" {
 		return Blank
 	}
-	if strings.Trim(t, "-–—−‐_./\\ ") == "" {
-		return None
-	}
 	if strings.Trim(t, "?¿!… .") == "" {
 		return Unknown
+	}
+	if strings.Trim(t, "-–—−‐_./\\ ") == "" {
+		return None
 	}
 	t = strings.ReplaceAll(strings.Trim(t, " .?!()[]*<>:"), "’", "'")
 	for _, kind := range []Absence{None, Unknown} {
