@@ -53,7 +53,8 @@ type Step struct {
 type Mend struct {
 	Symbol string
 	Order  string  // "cut the slot {}", where {} is the new value
-	Step   float64 // in the unit of the input; 0 takes the cutting step of the shop for a length, 1 for a count
+	Step   float64 // in inches for a length; 0 takes the cutting step of the shop, or 1 for a count
+	StepMM float64 // the same in millimetres
 	Reach  int     // steps tried each way; 0 takes 64
 	Least  float64 // no value below this is offered
 	Up     bool    // only larger values

@@ -48,11 +48,12 @@ type Screws struct {
 
 // Load is one row of a loads tab, or one load that was inferred from a word.
 type Load struct {
-	Row    Cell
-	On     Text // a case or a part; empty for the job
-	Kind   Text // books, display, linen, seat, none
-	Amount Value
-	Per    LoadPer
+	Row      Cell
+	On       Text // a case or a part; empty for the job
+	Kind     Text // books, display, linen, seat, none
+	Amount   Value
+	Per      LoadPer
+	Inferred bool // from words; nobody typed it as a load
 }
 
 // LoadPer says what the amount of a load counts by.

@@ -68,6 +68,9 @@ func (r *Result) order(m Mend, x float64) string {
 func (r *Result) search(in map[string]Value, m Mend) (float64, bool) {
 	v := in[m.Symbol]
 	step, reach := m.Step, m.Reach
+	if r.Job.Unit == length.Millimetre && m.StepMM > 0 {
+		step = m.StepMM
+	}
 	if step == 0 {
 		step = r.Job.step(r.Check.unit(m.Symbol))
 	}
@@ -218,17 +221,11 @@ func (c *Check) unit(symbol string) Unit {
 func (j *Job) step(u Unit) float64 {
 	switch u {
 	case Length:
-		name := "in"
+		name := "inch"
 		if j.Unit == length.Millimetre {
-			name = "mm"
+			name = "metric"
 		}
-		if e, ok := j.Shop.Find("cutting", "step "+name, "step"); ok {
-			return e.Nominal
-		}
-		if j.Unit == length.Millimetre {
-			return 0.5
-		}
-		return 1.0 / 64
+		return j.Standard("cutting", name, "step", Length).Nominal
 	case Count:
 		return 1
 	}

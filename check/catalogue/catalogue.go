@@ -4,7 +4,9 @@ package catalogue
 import (
 	"dryfit/check"
 	"dryfit/check/fit"
+	"dryfit/check/opening"
 	"dryfit/check/schedule"
+	"dryfit/check/structure"
 )
 
 // All lists every check.
@@ -15,6 +17,10 @@ var All = []*check.Check{
 	schedule.Layers,
 	schedule.Material,
 	fit.Joint,
+	structure.Sag,
+	opening.Width,
+	opening.Height,
+	opening.Depth,
 }
 
 // Find is the check with an ID.

@@ -1,0 +1,101 @@
+package check
+
+import (
+	"slices"
+	"strings"
+)
+
+// Case is the parts that make one piece of furniture: those under one heading, or all of a
+// room where no case is named.
+type Case struct {
+	Name, Room string
+	Parts      []*Part
+}
+
+// Cases groups the pieces of a job, in the order of the schedule.
+func (j *Job) Cases() []Case {
+	at := map[[2]string]int{}
+	var out []Case
+	for _, p := range j.Pieces() {
+		k := [2]string{p.Case.Text, p.Room.Text}
+		i, seen := at[k]
+		if !seen {
+			i = len(out)
+			at[k] = i
+			out = append(out, Case{Name: k[0], Room: k[1]})
+		}
+		out[i].Parts = append(out[i].Parts, p)
+	}
+	return out
+}
+
+// Role lists the parts of the case with one of some roles.
+func (c Case) Role(roles ...Role) []*Part {
+	var out []*Part
+	for _, p := range c.Parts {
+		if slices.Contains(roles, p.Role) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Label is what a sentence calls the case.
+func (c Case) Label() string {
+	switch {
+	case c.Name != "":
+		return c.Name
+	case c.Room != "":
+		return c.Room
+	}
+	return "all parts"
+}
+
+// Is reports whether a name typed in another tab means this case: the same words, or the
+// letter that stands for it ("A" for "CASE A - NICHE").
+func (c Case) Is(name string) bool {
+	if name == "" {
+		return false
+	}
+	for _, own := range []string{c.Name, c.Room} {
+		if own != "" && nameMatch(own, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// filler are words that say "case" or "opening" and tell no two apart.
+var filler = map[string]bool{"case": true, "cab": true, "cabinet": true, "unit": true, "opening": true, "niche": true,
+	"room": true, "the": true, "no": true, "opng": true, "section": true, "elev": true, "elevation": true}
+
+// nameMatch compares the telling words of two names: all those of the shorter must stand in
+// the longer.
+func nameMatch(a, b string) bool {
+	x, y := telling(a), telling(b)
+	if len(x) > len(y) {
+		x, y = y, x
+	}
+	for _, w := range x {
+		if !slices.Contains(y, w) {
+			return false
+		}
+	}
+	return len(x) > 0
+}
+
+func telling(name string) []string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return strings.ContainsRune(" -_,.:;/()#'\"\u00a0", r)
+	})
+	var out []string
+	for _, w := range words {
+		if !filler[w] {
+			out = append(out, w)
+		}
+	}
+	if len(out) == 0 {
+		return words
+	}
+	return out
+}
