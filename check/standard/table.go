@@ -15,8 +15,11 @@ import (
 type Table struct {
 	entries []Entry
 	at      map[Key]int
-	words   []Word
-	spoken  map[string]Word // by kind and folded text
+	items   map[string]string      // item by group and folded item
+	sold    map[string][]Thickness // thicknesses sold, by item
+
+	words  []Word
+	spoken map[string]Word // by kind and folded text
 }
 
 //go:embed values.csv
@@ -80,9 +83,24 @@ func (t *Table) With(over []Entry) *Table {
 
 func (t *Table) index() {
 	t.at = make(map[Key]int, len(t.entries))
+	t.items = map[string]string{}
+	t.sold = map[string][]Thickness{}
 	for i, e := range t.entries {
 		t.at[e.Key()] = i
+		t.items[e.Group+" "+fold(e.Item)] = e.Item
+		if e.Group != "thickness" {
+			continue
+		}
+		if named, ok := value(strings.TrimRight(e.Property, " inmx")); ok {
+			t.sold[e.Item] = append(t.sold[e.Item], Thickness{e.Property, named, e})
+		}
 	}
+}
+
+// item finds an item of a group as typed; case, blanks and full stops do not matter.
+func (t *Table) item(group, typed string) (string, bool) {
+	item, ok := t.items[group+" "+fold(typed)]
+	return item, ok
 }
 
 // Find returns the entry with these three words, and false if there is none.
