@@ -12,7 +12,9 @@ import (
 //     inputs are the same numbers.
 //   - VERIFY folds the rows of one check by the input that decides.
 //   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
-//   - What another check says of a cell that a root check already holds is folded under it.
+//   - What another check says of a cell that a root check already speaks of is folded
+//     under it, unless it is more urgent.
+//   - A VERIFY is folded under the HOLD of the same check on the same marks.
 func Fold(results []*Result) []*Finding {
 	groups := map[string][]*Result{}
 	var order []string
@@ -30,7 +32,7 @@ func Fold(results []*Result) []*Finding {
 	for _, k := range order {
 		out = append(out, finding(groups[k]))
 	}
-	return unique(underRoots(out))
+	return unique(underHolds(underRoots(out)))
 }
 
 // cause is what makes two results one line.
@@ -140,7 +142,7 @@ const mostCells = 12
 func underRoots(fs []*Finding) []*Finding {
 	roots := map[Cell]*Finding{}
 	for _, f := range fs {
-		if f.Results[0].Check.Root && f.Verdict >= Verify {
+		if f.Results[0].Check.Root {
 			for _, c := range f.Cells {
 				roots[c] = f
 			}
@@ -148,8 +150,35 @@ func underRoots(fs []*Finding) []*Finding {
 	}
 	var out []*Finding
 	for _, f := range fs {
-		if root := f.rootAmong(roots); root != nil {
+		if root := f.rootAmong(roots); root != nil && f.Verdict <= root.Verdict {
 			root.swallow(f)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// underHolds folds a VERIFY whose marks the same check already holds.
+func underHolds(fs []*Finding) []*Finding {
+	holds := map[string]*Finding{}
+	for _, f := range fs {
+		if f.Verdict == Hold {
+			for _, m := range f.Marks {
+				holds[f.ID+"|"+m] = f
+			}
+		}
+	}
+	var out []*Finding
+	for _, f := range fs {
+		over := holds[f.ID+"|"+first(f.Marks)]
+		for _, m := range f.Marks {
+			if holds[f.ID+"|"+m] == nil {
+				over = nil
+			}
+		}
+		if f.Verdict == Verify && over != nil {
+			over.swallow(f)
 			continue
 		}
 		out = append(out, f)

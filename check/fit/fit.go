@@ -27,7 +27,7 @@ func thickness(j *check.Job, p *check.Part) check.Value {
 	}
 	m, known, _ := j.Shop.Material(p.Material.Text)
 	switch {
-	case known && len(m.Sold) > 0:
+	case known && len(m.Sold) > 0 && !m.Solid():
 		if t, ok := soldAs(j, m, p.Thickness.Nominal); ok {
 			return sheetError(j, t, 1).because(fmt.Sprintf("%s %s, never calipered", t.Name, m.Name))
 		}

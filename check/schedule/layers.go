@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"dryfit/check"
+	"dryfit/check/standard"
 )
 
 // Layers asks whether the layers of a built-up part make the thickness that the row states.
@@ -119,10 +120,10 @@ func boardRow(j *check.Job, p *check.Part) []check.Row {
 		return nil
 	}
 	m, ok, _ := j.Shop.Material(p.Material.Text)
-	if !ok || m.Said == nil || m.Layers > 1 {
+	if !ok || len(m.Said) == 0 || m.Layers > 1 || m.Solid() {
 		return nil
 	}
-	named := j.Named(*m.Said)
+	named := nearest(j, m.Said, p.Thickness.Nominal)
 	r := row(p, "board", p.Thickness.From, p.Material.From)
 	r.Most = check.Verify
 	r.In["S"] = check.Exact(named)
@@ -154,4 +155,15 @@ func stripRow(j *check.Job, p *check.Part) []check.Row {
 	r.Words["says"] = fmt.Sprintf("cut %s and strips %s make %s, finished is %s",
 		j.Len(p.CutWidth.Nominal), j.Len(strips), j.Len(made), j.Len(p.Width.Nominal))
 	return []check.Row{r}
+}
+
+// nearest is the thickness by name that is nearest to t.
+func nearest(j *check.Job, sold []standard.Thickness, t float64) float64 {
+	best := math.Inf(1)
+	for _, s := range sold {
+		if x := j.Named(s); math.Abs(x-t) < math.Abs(best-t) {
+			best = x
+		}
+	}
+	return best
 }

@@ -29,6 +29,7 @@ var Material = &check.Check{
 	Source:  []check.Source{{Title: "thicknesses that sheets are sold in: standards table", How: "common practice"}},
 	Limits:  "Silent for solid wood and for parts made of layers. Does not know what is in stock.",
 	Until:   check.BeforeCut,
+	Root:    true,
 	Value:   "t",
 	Against: []string{"T"},
 	Fails:   "MDF, 5/16 over where 1/4 and 3/8 are sold",
@@ -54,9 +55,9 @@ func materialRows(j *check.Job) []check.Row {
 
 func materialRow(j *check.Job, p *check.Part) check.Row {
 	r := row(p, strings.ToLower(p.Material.Text), p.Material.From)
-	m, ok, nearest := j.Shop.Material(p.Material.Text)
+	m, ok, like := j.Shop.Material(p.Material.Text)
 	if !ok {
-		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, nearest)})
+		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, like)})
 		return r
 	}
 	r.Words["material"] = m.Name
@@ -76,33 +77,27 @@ func materialRow(j *check.Job, p *check.Part) check.Row {
 
 // nearestSold is the nearest thickness the material is sold in, in the unit of the job.
 func nearestSold(j *check.Job, p *check.Part, m standard.Material) (float64, bool) {
-	if !p.Thickness.Known || len(p.Layers) > 0 || m.Layers > 1 || len(m.Sold) == 0 {
+	if !p.Thickness.Known || len(p.Layers) > 0 || m.Layers > 1 || m.Solid() || len(m.Sold) == 0 {
 		return 0, false
 	}
-	best := math.Inf(1)
-	for _, s := range m.Sold {
-		if x := j.Named(s); math.Abs(x-p.Thickness.Nominal) < math.Abs(best-p.Thickness.Nominal) {
-			best = x
-		}
-	}
-	return best, !math.IsInf(best, 1)
+	return nearest(j, m.Sold, p.Thickness.Nominal), true
 }
 
 // finishRow asks only about a finish that nobody knows; a known one has no thickness of its
 // own to hold against anything.
 func finishRow(j *check.Job, p *check.Part) []check.Row {
-	_, ok, nearest := j.Shop.Finish(p.Finish.Text)
+	_, ok, like := j.Shop.Finish(p.Finish.Text)
 	if ok {
 		return nil
 	}
 	r := row(p, "finish "+strings.ToLower(p.Finish.Text), p.Finish.From)
-	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, nearest)})
+	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, like)})
 	return []check.Row{r}
 }
 
-func unknown(kind, text string, nearest []string) string {
-	if len(nearest) == 0 {
+func unknown(kind, text string, like []string) string {
+	if len(like) == 0 {
 		return fmt.Sprintf("a %s that is known, instead of %q, or name it in the standards", kind, text)
 	}
-	return fmt.Sprintf("a known %s instead of %q (nearest: %s), or name it in the standards", kind, text, strings.Join(nearest, ", "))
+	return fmt.Sprintf("a known %s instead of %q (nearest: %s), or name it in the standards", kind, text, strings.Join(like, ", "))
 }
