@@ -167,6 +167,9 @@ func (p *reader) lone(text string, ctx Context) (Size, error) {
 			return Size{Axes: []Axis{axis}, Spans: []Span{{p.tokens[0].from, p.tokens[len(p.tokens)-1].to}}}, nil
 		}
 	}
+	if n := len(p.tokens); n > 0 && p.startsWithNumber() && p.tokens[n-1].kind == times {
+		p.fail(NoNumber, "a number is missing beside the x")
+	}
 	if !p.holds(digits) && !p.holds(vulgar) {
 		p.fail(NoNumber, "it holds no number")
 	}

@@ -166,7 +166,7 @@ func (p *reader) leaning(t *term) {
 	}
 	back := p.at
 	q, ok := p.quantity()
-	if !ok || p.free && p.kind() == times {
+	if !ok || q.value > t.value/8 || p.free && p.kind() == times {
 		p.at = back
 		return
 	}
@@ -257,7 +257,7 @@ func (t term) spread(l Length) Length {
 		if t.lean > 0 {
 			l.High += by
 		} else {
-			l.Low -= by
+			l.Low = math.Max(0, l.Low-by)
 		}
 		if !t.stray {
 			l.Nominal = l.Low + (l.High-l.Low)/2
