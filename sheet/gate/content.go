@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+
+	"dryfit/sheet/gate/scan"
 )
 
 // content watches the elements of one part for what a spreadsheet must not exceed. What kind
@@ -30,8 +32,10 @@ const (
 	stringsPart
 )
 
-func (c *content) open(depth int, name []byte, attrs []attr) error {
-	if depth == 1 {
+// Open implements scan.Watcher.
+func (c *content) Open(t scan.Tag) error {
+	name := scan.Local(t.Name)
+	if t.Depth == 1 {
 		switch string(name) {
 		case "worksheet", "dialogsheet":
 			c.kind = sheetPart
@@ -47,9 +51,9 @@ func (c *content) open(depth int, name []byte, attrs []attr) error {
 	}
 	switch c.kind {
 	case sheetPart:
-		return c.inSheet(name, attrs)
+		return c.inSheet(name, t.Attrs)
 	case stringsPart:
-		if depth == 2 && string(name) == "si" {
+		if t.Depth == 2 && string(name) == "si" {
 			if c.strings++; c.strings > MaxStrings {
 				return &Fault{"", fmt.Sprintf("more than %d shared texts", MaxStrings), splitIt}
 			}
@@ -58,7 +62,7 @@ func (c *content) open(depth int, name []byte, attrs []attr) error {
 	return nil
 }
 
-func (c *content) inSheet(name []byte, attrs []attr) error {
+func (c *content) inSheet(name []byte, attrs []scan.Attr) error {
 	switch string(name) {
 	case "row":
 		return c.startRow(attrs)
@@ -73,17 +77,17 @@ func (c *content) inSheet(name []byte, attrs []attr) error {
 	return nil
 }
 
-func (c *content) startRow(attrs []attr) error {
+func (c *content) startRow(attrs []scan.Attr) error {
 	c.endRow()
 	before := c.row
 	c.row++
 	for _, a := range attrs {
-		if string(a.name) != "r" {
+		if string(a.Name) != "r" {
 			continue
 		}
-		n, err := strconv.Atoi(string(a.value))
+		n, err := strconv.Atoi(string(a.Value))
 		if err != nil || n < 1 || n > lastRow {
-			return &Fault{"", fmt.Sprintf("a row numbered %.20q; a tab has rows 1 to %d", a.value, lastRow), saveAgain}
+			return &Fault{"", fmt.Sprintf("a row numbered %.20q; a tab has rows 1 to %d", a.Value, lastRow), saveAgain}
 		}
 		c.row = n
 	}
@@ -107,17 +111,17 @@ func (c *content) spanned() error {
 	return nil
 }
 
-func (c *content) startCell(attrs []attr) error {
+func (c *content) startCell(attrs []scan.Attr) error {
 	c.column++
 	c.inCell, c.shared, c.inValue = true, false, false
 	for _, a := range attrs {
-		switch string(a.name) {
+		switch string(a.Name) {
 		case "t":
-			c.shared = string(a.value) == "s"
+			c.shared = string(a.Value) == "s"
 		case "r":
-			col, row, ok := cellRef(a.value)
+			col, row, ok := cellRef(a.Value)
 			if !ok {
-				return &Fault{"", fmt.Sprintf("a cell called %.20q; cells are called A1 to XFD1048576", a.value), saveAgain}
+				return &Fault{"", fmt.Sprintf("a cell called %.20q; cells are called A1 to XFD1048576", a.Value), saveAgain}
 			}
 			if row != c.row { // some programs leave the number of the row away
 				c.row = max(c.row, row)
@@ -143,18 +147,20 @@ func (c *content) valued() error {
 	return nil
 }
 
-func (c *content) text(s []byte) error {
+// Text implements scan.Watcher.
+func (c *content) Text(s []byte) error {
 	if c.inValue && c.shared && len(c.value) < 32 {
 		c.value = append(c.value, s...)
 	}
 	return nil
 }
 
-func (c *content) close(name []byte) error {
+// Close implements scan.Watcher.
+func (c *content) Close(name []byte, _, _ int64) error {
 	if c.kind != sheetPart {
 		return nil
 	}
-	switch string(name) {
+	switch string(scan.Local(name)) {
 	case "v":
 		if c.inValue && c.shared {
 			return c.point()

@@ -14,6 +14,8 @@ import (
 	"io"
 	"path"
 	"strings"
+
+	"dryfit/sheet/gate/scan"
 )
 
 // Fault is a workbook that must not be opened: the part at fault ("" for the file), why, and
@@ -165,7 +167,7 @@ type pass struct {
 	sheets     int
 	book       bool
 	skip       [32 << 10]byte
-	scan       scanner
+	scan       scan.Scanner
 }
 
 // farString is the cell that points at the highest shared string.
@@ -190,7 +192,7 @@ func (p *pass) part(f *zip.File) error {
 		return faultOf(f, err)
 	}
 	c := content{p: p, part: f.Name}
-	err = p.scan.run(m, &c)
+	err = p.scan.Read(m, &c)
 	p.strings = max(p.strings, c.strings)
 	return faultOf(f, err)
 }
@@ -203,6 +205,7 @@ func isXML(name string) bool {
 // faultOf puts the part to an error met while reading it.
 func faultOf(f *zip.File, err error) error {
 	var fault *Fault
+	var broken *scan.Error
 	switch {
 	case err == nil || err == io.EOF:
 		return nil
@@ -211,6 +214,10 @@ func faultOf(f *zip.File, err error) error {
 			fault.Part = printable(f.Name)
 		}
 		return fault
+	case errors.As(err, &broken) && broken.Hostile:
+		return &Fault{printable(f.Name), broken.Error(), doNotOpen}
+	case errors.As(err, &broken):
+		return &Fault{printable(f.Name), broken.Error(), saveAgain}
 	case errors.Is(err, zip.ErrChecksum), errors.Is(err, zip.ErrFormat), errors.Is(err, io.ErrUnexpectedEOF):
 		return &Fault{printable(f.Name), "its bytes are not those that were packed (size or checksum)", copyAgain}
 	}

@@ -13,6 +13,8 @@ import (
 	"unicode/utf16"
 
 	"github.com/xuri/excelize/v2"
+
+	"dryfit/sheet/gate/scan"
 )
 
 const (
@@ -284,7 +286,7 @@ func TestHarmless(t *testing.T) {
 func TestWindow(t *testing.T) {
 	body := `<row r="1"><c r="A1" t="str"><v>½ &amp; &#x1F600; ½½</v></c></row><row r="2"/><!-- x --><row r="3"/>`
 	for shift := range 140 {
-		pad := strings.Repeat("a", window-len(sheetHead)-60-shift)
+		pad := strings.Repeat("a", 64<<10-len(sheetHead)-60-shift)
 		data := pack(sheet(`<row r="1"><c r="A1" t="str"><v>` + pad + `</v></c></row>` + body))
 		if err := Check(data); err != nil {
 			t.Fatalf("shifted by %d: %v", shift, err)
@@ -297,9 +299,9 @@ func TestWindow(t *testing.T) {
 
 // TestOneByteAtATime feeds the scanner from a slow reader.
 func TestOneByteAtATime(t *testing.T) {
-	var s scanner
+	var s scan.Scanner
 	text := sheetHead + `<row r="1"><c r="A1" t="str"><v>½</v></c></row>` + sheetTail
-	if err := s.run(slow{strings.NewReader(text)}, &content{p: &pass{}}); err != nil {
+	if err := s.Read(slow{strings.NewReader(text)}, &content{p: &pass{}}); err != nil {
 		t.Error(err)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"iter"
 	"strings"
+
+	"dryfit/sheet/gate/scan"
 )
 
 // Elem is one element of a Tree. The zero Elem is no element.
@@ -53,7 +55,7 @@ func (e Elem) PrefixFor(space string) (string, bool) {
 		if b.uri != space || b.prefix == "" {
 			continue
 		}
-		if now, _ := t.lookup(e.node().scope, b.prefix); now == space {
+		if t.lookup(e.node().scope, b.prefix) == space {
 			return b.prefix + ":", true
 		}
 	}
@@ -114,7 +116,7 @@ func (e Elem) Attrs() iter.Seq[Attr] {
 			}
 			space := ""
 			if a.prefix != "" {
-				space, _ = e.t.lookup(n.scope, a.prefix)
+				space = e.t.lookup(n.scope, a.prefix)
 			}
 			if !yield(Attr{a.prefix, space, a.local, Unescape(e.t.Text[a.val0:a.val1])}) {
 				return
@@ -207,7 +209,7 @@ func Unescape(b []byte) string {
 		}
 		out.Write(b[:at])
 		name, rest, _ := bytes.Cut(b[at+1:], []byte(";"))
-		if r, ok := entity(string(name)); ok {
+		if r, ok := scan.Reference(name); ok {
 			out.WriteRune(r)
 		}
 		b = rest

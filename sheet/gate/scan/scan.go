@@ -1,7 +1,13 @@
-package gate
+// Package scan reads XML from end to end in one pass and demands that it be well-formed, its
+// namespace prefixes declared and its attributes unique (Extensible Markup Language (XML)
+// 1.0, Fifth Edition; Namespaces in XML 1.0, Third Edition), and free of a document type.
+// encoding/xml lets an undeclared prefix and a repeated attribute pass, and a program that
+// does not then reads another document than we did. It knows nothing of workbooks.
+package scan
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"regexp"
@@ -14,14 +20,52 @@ import (
 	"golang.org/x/text/transform"
 )
 
-// window is how much of a part is looked at once; a longer tag makes it grow up to MaxTag.
+// Limits on what a document may look like; parts of workbooks stay far below.
+const (
+	MaxDepth = 64      // elements nested
+	MaxTag   = 1 << 20 // bytes of one tag with its attributes, when read through a window
+	MaxAttrs = 256     // attributes of one element
+)
+
+// window is how much is looked at once; a longer tag makes it grow up to MaxTag.
 const window = 64 << 10
 
-// scanner reads one XML part from end to end and demands that it be well-formed, its
-// namespace prefixes declared (XML 1.0, Fifth Edition; Namespaces in XML 1.0, Third Edition),
-// and free of a document type. It is used again for the next part.
-type scanner struct {
+// Watcher is told what stands in the document. An error it returns ends the scan. The bytes
+// are good until it returns. Offsets count from the first byte of the text as decoded.
+type Watcher interface {
+	Open(Tag) error
+	Text(piece []byte) error // text between tags, perhaps in pieces, references unresolved
+	Close(name []byte, start, end int64) error
+}
+
+// Tag is a start tag.
+type Tag struct {
+	Name       []byte // with its prefix
+	Attrs      []Attr // namespace declarations too
+	Depth      int    // 1 for the root
+	Start, End int64  // from "<" to behind ">"
+	SelfClosed bool   // Close follows at once, with Start and End both at End
+}
+
+// Attr is one attribute, its references unresolved.
+type Attr struct {
+	Name, Value  []byte
+	Blank, Begin int64 // offset of the blank before the name, and of the value
+}
+
+// Error is a document that is not sound.
+type Error struct {
+	Byte    int64
+	Reason  string
+	Hostile bool // not how documents break by accident
+}
+
+func (e *Error) Error() string { return fmt.Sprintf("byte %d: %s", e.Byte, e.Reason) }
+
+// Scanner can be used for one document after the other, and then needs no new memory.
+type Scanner struct {
 	r       io.Reader
+	own     []byte // the window, kept for the next document
 	buf     []byte
 	at, end int
 	done    bool // r has no more
@@ -30,28 +74,52 @@ type scanner struct {
 	names []byte // names of the open elements, one behind the other
 	ends  []int  // where each ends in names
 	bound []binding
-	attrs []attr
-	see   *content
+	attrs []Attr
+	see   Watcher
 	roots int
 }
-
-type attr struct{ name, value []byte }
 
 type binding struct {
 	prefix string
 	depth  int
 }
 
-var errMore = fmt.Errorf("the window ends inside a tag")
+// longest is how many bytes a reference may take.
+const longest = 16
 
-func (s *scanner) run(r io.Reader, see *content) error {
-	if s.buf == nil {
-		s.buf = make([]byte, window)
+var errMore = errors.New("the window ends inside a tag")
+
+// Read scans what r yields, in constant memory. UTF-16 and the encodings that the document
+// declares are decoded. The error is an *Error, or that of r or see.
+func (s *Scanner) Read(r io.Reader, see Watcher) error {
+	if s.own == nil {
+		s.own = make([]byte, window)
 	}
-	*s = scanner{r: r, buf: s.buf, names: s.names[:0], ends: s.ends[:0], bound: s.bound[:0], attrs: s.attrs[:0], see: see}
+	s.reset(see)
+	s.r, s.buf = r, s.own
 	if err := s.decode(); err != nil {
 		return err
 	}
+	err := s.document()
+	s.own = s.buf
+	return err
+}
+
+// Text scans a document in memory, in UTF-8 with or without a byte order mark.
+func (s *Scanner) Text(text []byte, see Watcher) error {
+	s.reset(see)
+	s.buf, s.end, s.done = text, len(text), true
+	if bytes.HasPrefix(text, []byte("\xef\xbb\xbf")) {
+		s.at = 3
+	}
+	return s.document()
+}
+
+func (s *Scanner) reset(see Watcher) {
+	*s = Scanner{own: s.own, names: s.names[:0], ends: s.ends[:0], bound: s.bound[:0], attrs: s.attrs[:0], see: see}
+}
+
+func (s *Scanner) document() error {
 	for {
 		if err := s.text(); err != nil {
 			return err
@@ -72,14 +140,18 @@ func (s *scanner) run(r io.Reader, see *content) error {
 	return nil
 }
 
-func (s *scanner) bad(format string, args ...any) *Fault {
-	return &Fault{"", fmt.Sprintf("byte %d: ", s.base+int64(s.at)) + fmt.Sprintf(format, args...), saveAgain}
+func (s *Scanner) bad(format string, args ...any) *Error {
+	return &Error{s.base + int64(s.at), fmt.Sprintf(format, args...), false}
+}
+
+func (s *Scanner) hostile(format string, args ...any) *Error {
+	return &Error{s.base + int64(s.at), fmt.Sprintf(format, args...), true}
 }
 
 var label = regexp.MustCompile(`^<\?xml[^>]*?\sencoding\s*=\s*["']([^"'>]*)["']`)
 
 // decode puts a decoder before a part that is not UTF-8.
-func (s *scanner) decode() error {
+func (s *Scanner) decode() error {
 	if err := s.fill(); err != nil {
 		return err
 	}
@@ -118,7 +190,7 @@ func (s *scanner) decode() error {
 }
 
 // fill moves what is left to the front of the window and reads on.
-func (s *scanner) fill() error {
+func (s *Scanner) fill() error {
 	copy(s.buf, s.buf[s.at:s.end])
 	s.base += int64(s.at)
 	s.at, s.end = 0, s.end-s.at
@@ -141,7 +213,7 @@ func (s *scanner) fill() error {
 }
 
 // text consumes everything before the next tag.
-func (s *scanner) text() error {
+func (s *Scanner) text() error {
 	for {
 		rest := s.buf[s.at:s.end]
 		n := bytes.IndexByte(rest, '<')
@@ -150,12 +222,12 @@ func (s *scanner) text() error {
 			n = len(rest)
 		}
 		if !whole { // a reference or a letter may go on behind the window
-			n = max(0, n-16)
+			n = max(0, n-longest)
 			for n > 0 && !utf8.RuneStart(rest[n]) {
 				n--
 			}
-			if i := bytes.LastIndexByte(rest[max(0, n-16):n], '&'); i >= 0 {
-				n = max(0, n-16) + i
+			if i := bytes.LastIndexByte(rest[max(0, n-longest):n], '&'); i >= 0 {
+				n = max(0, n-longest) + i
 			}
 		}
 		if err := s.chars(rest[:n]); err != nil {
@@ -171,7 +243,7 @@ func (s *scanner) text() error {
 	}
 }
 
-func (s *scanner) chars(b []byte) error {
+func (s *Scanner) chars(b []byte) error {
 	if len(b) == 0 {
 		return nil
 	}
@@ -184,7 +256,7 @@ func (s *scanner) chars(b []byte) error {
 	if err := s.characters(b, true); err != nil {
 		return err
 	}
-	return s.see.text(b)
+	return s.see.Text(b)
 }
 
 // class of each byte: 0 plain, else to be looked at.
@@ -199,7 +271,7 @@ var class = func() (t [256]byte) {
 }()
 
 // characters demands legal characters and references.
-func (s *scanner) characters(b []byte, inText bool) error {
+func (s *Scanner) characters(b []byte, inText bool) error {
 	for i := 0; i < len(b); {
 		if class[b[i]] == 0 {
 			i++
@@ -213,9 +285,12 @@ func (s *scanner) characters(b []byte, inText bool) error {
 			}
 			i += n
 		case c == '&':
-			n := bytes.IndexByte(b[i:min(len(b), i+16)], ';')
-			if n < 0 || !isReference(b[i+1:i+n]) {
-				return s.bad("an & that begins no known reference")
+			n := bytes.IndexByte(b[i:min(len(b), i+longest)], ';')
+			if n < 0 {
+				return s.bad("an & that begins no reference")
+			}
+			if _, ok := Reference(b[i+1 : i+n]); !ok {
+				return s.bad("the reference %.20s, which is not known", b[i:i+n+1])
 			}
 			i += n + 1
 		case c == ']':
@@ -232,26 +307,36 @@ func (s *scanner) characters(b []byte, inText bool) error {
 	return nil
 }
 
-func isReference(name []byte) bool {
+// Reference resolves the name of a reference, the part between & and ;, to its character.
+func Reference(name []byte) (rune, bool) {
 	switch string(name) {
-	case "lt", "gt", "amp", "quot", "apos":
-		return true
+	case "lt":
+		return '<', true
+	case "gt":
+		return '>', true
+	case "amp":
+		return '&', true
+	case "quot":
+		return '"', true
+	case "apos":
+		return '\'', true
 	}
 	digits, ok := bytes.CutPrefix(name, []byte("#"))
 	if !ok {
-		return false
+		return 0, false
 	}
 	base := 10
 	if h, hex := bytes.CutPrefix(digits, []byte("x")); hex {
 		digits, base = h, 16
 	}
 	n, err := strconv.ParseUint(string(digits), base, 32)
-	return err == nil && n <= utf8.MaxRune && utf8.ValidRune(rune(n)) &&
+	legal := err == nil && n <= utf8.MaxRune && utf8.ValidRune(rune(n)) && n != 0xfffe && n != 0xffff &&
 		(n >= 0x20 || n == '\t' || n == '\n' || n == '\r')
+	return rune(n), legal
 }
 
 // tag consumes one piece of markup, reading on where the window ends inside it.
-func (s *scanner) tag() error {
+func (s *Scanner) tag() error {
 	for {
 		err := s.markup(s.buf[s.at:s.end])
 		if err != errMore {
@@ -266,7 +351,7 @@ func (s *scanner) tag() error {
 	}
 }
 
-func (s *scanner) markup(b []byte) error {
+func (s *Scanner) markup(b []byte) error {
 	switch {
 	case len(b) < 9 && !s.done:
 		return errMore
@@ -284,13 +369,13 @@ func (s *scanner) markup(b []byte) error {
 		}
 		return s.over("]]>", 9)
 	case b[1] == '!':
-		return &Fault{"", "holds a document type, which no spreadsheet program writes", doNotOpen}
+		return s.hostile("a document type, which no spreadsheet program writes")
 	}
 	return s.openTag(b)
 }
 
 // over skips to the end of a comment, an instruction or a CDATA section, whatever its length.
-func (s *scanner) over(end string, start int) error {
+func (s *Scanner) over(end string, start int) error {
 	s.at += start
 	for {
 		b := s.buf[s.at:s.end]
@@ -308,7 +393,7 @@ func (s *scanner) over(end string, start int) error {
 	}
 }
 
-func (s *scanner) top() []byte {
+func (s *Scanner) top() []byte {
 	from := 0
 	if n := len(s.ends); n > 1 {
 		from = s.ends[n-2]
@@ -316,7 +401,7 @@ func (s *scanner) top() []byte {
 	return s.names[from:]
 }
 
-func (s *scanner) closeTag(b []byte) error {
+func (s *Scanner) closeTag(b []byte) error {
 	n := bytes.IndexByte(b, '>')
 	if n < 0 {
 		return errMore
@@ -324,11 +409,15 @@ func (s *scanner) closeTag(b []byte) error {
 	if len(s.ends) == 0 {
 		return s.bad("an end tag without its start")
 	}
-	name := bytes.TrimRight(b[2:n], " \t\r\n")
+	name := b[2:n]
+	for len(name) > 0 && isBlank(name[len(name)-1]) {
+		name = name[:len(name)-1]
+	}
 	if !bytes.Equal(name, s.top()) {
 		return s.bad("</%.40s> where </%s> was expected", name, s.top())
 	}
-	if err := s.see.close(local(name)); err != nil {
+	from := s.base + int64(s.at)
+	if err := s.see.Close(name, from, from+int64(n)+1); err != nil {
 		return err
 	}
 	s.pop()
@@ -336,7 +425,7 @@ func (s *scanner) closeTag(b []byte) error {
 	return nil
 }
 
-func (s *scanner) pop() {
+func (s *Scanner) pop() {
 	depth := len(s.ends)
 	s.names = s.names[:len(s.names)-len(s.top())]
 	s.ends = s.ends[:depth-1]
@@ -345,7 +434,7 @@ func (s *scanner) pop() {
 	}
 }
 
-func (s *scanner) openTag(b []byte) error {
+func (s *Scanner) openTag(b []byte) error {
 	i := 1
 	for i < len(b) && isName[b[i]] {
 		i++
@@ -367,18 +456,20 @@ func (s *scanner) openTag(b []byte) error {
 		}
 	}
 	if len(s.ends) >= MaxDepth {
-		return &Fault{"", fmt.Sprintf("elements nest deeper than %d", MaxDepth), doNotOpen}
+		return s.hostile("elements nest deeper than %d", MaxDepth)
 	}
 	s.names = append(s.names, name...)
 	s.ends = append(s.ends, len(s.names))
 	if err := s.prefixes(name); err != nil {
 		return err
 	}
-	if err := s.see.open(len(s.ends), local(name), s.attrs); err != nil {
+	from := s.base + int64(s.at)
+	to := from + int64(size)
+	if err := s.see.Open(Tag{name, s.attrs, len(s.ends), from, to, closed}); err != nil {
 		return err
 	}
 	if closed {
-		if err := s.see.close(local(name)); err != nil {
+		if err := s.see.Close(name, to, to); err != nil {
 			return err
 		}
 		s.pop()
@@ -388,7 +479,7 @@ func (s *scanner) openTag(b []byte) error {
 }
 
 // attributes reads from b[i:] to the end of the start tag and returns the size of the tag.
-func (s *scanner) attributes(b []byte, i int) (size int, closed bool, err error) {
+func (s *Scanner) attributes(b []byte, i int) (size int, closed bool, err error) {
 	s.attrs = s.attrs[:0]
 	for {
 		blank := i
@@ -435,31 +526,32 @@ func (s *scanner) attributes(b []byte, i int) (size int, closed bool, err error)
 		if err := s.characters(val, false); err != nil {
 			return 0, false, err
 		}
-		if err := s.attribute(name, val); err != nil {
+		at := s.base + int64(s.at)
+		if err := s.attribute(Attr{name, val, at + int64(blank), at + int64(i) + 1}); err != nil {
 			return 0, false, err
 		}
 		i += n + 2
 	}
 }
 
-func (s *scanner) attribute(name, value []byte) error {
+func (s *Scanner) attribute(a Attr) error {
 	if len(s.attrs) == MaxAttrs {
 		return s.bad("an element with more than %d attributes", MaxAttrs)
 	}
-	for _, a := range s.attrs {
-		if bytes.Equal(a.name, name) {
-			return s.bad("attribute %.40s twice in one element", name)
+	for _, b := range s.attrs {
+		if bytes.Equal(b.Name, a.Name) {
+			return s.bad("attribute %.40s twice in one element", a.Name)
 		}
 	}
-	s.attrs = append(s.attrs, attr{name, value})
+	s.attrs = append(s.attrs, a)
 	return nil
 }
 
 // prefixes puts the namespace prefixes declared here in force and looks for undeclared ones.
-func (s *scanner) prefixes(name []byte) error {
+func (s *Scanner) prefixes(name []byte) error {
 	depth := len(s.ends)
 	for _, a := range s.attrs {
-		if p, ok := bytes.CutPrefix(a.name, []byte("xmlns:")); ok {
+		if p, ok := bytes.CutPrefix(a.Name, []byte("xmlns:")); ok {
 			if len(s.bound) > 16*MaxAttrs {
 				return s.bad("too many namespaces")
 			}
@@ -470,14 +562,14 @@ func (s *scanner) prefixes(name []byte) error {
 		return err
 	}
 	for _, a := range s.attrs {
-		if err := s.declared(a.name); err != nil {
+		if err := s.declared(a.Name); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (s *scanner) declared(name []byte) error {
+func (s *Scanner) declared(name []byte) error {
 	i := bytes.IndexByte(name, ':')
 	if i < 0 {
 		return nil
@@ -494,7 +586,8 @@ func (s *scanner) declared(name []byte) error {
 	return s.bad("the prefix of %.40s is not declared", name)
 }
 
-func local(name []byte) []byte { return name[bytes.IndexByte(name, ':')+1:] }
+// Local is a name without its prefix.
+func Local(name []byte) []byte { return name[bytes.IndexByte(name, ':')+1:] }
 
 var isName = func() (t [256]bool) {
 	for i := range t {
