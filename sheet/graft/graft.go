@@ -179,18 +179,16 @@ func freeID(taken map[string]bool) string {
 	}
 }
 
-// freeName counts the last number of a part name up until no part of the user's and none of
-// the new ones has it, and keeps it.
+// freeName returns the part name, counting its last number up until no part of the user's and
+// none of the new ones has it, and keeps it.
 func (g *grafting) freeName(name string) string {
 	ext := path.Ext(name)
 	stem := strings.TrimRight(strings.TrimSuffix(name, ext), "0123456789")
-	for n := 1; ; n++ {
-		name := fmt.Sprintf("%s%d%s", stem, n, ext)
-		if !g.taken(name) && !g.taken(relsName(name)) {
-			g.reserve(name)
-			return name
-		}
+	for n := 1; g.taken(name) || g.taken(relsName(name)); n++ {
+		name = fmt.Sprintf("%s%d%s", stem, n, ext)
 	}
+	g.reserve(name)
+	return name
 }
 
 func (g *grafting) taken(name string) bool {
