@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -361,6 +362,25 @@ func TestTwoSavesAndADeath(t *testing.T) {
 			}
 		}
 	}
+}
+
+func TestAWorkbookOpenedWhileWeWriteIsLeftAlone(t *testing.T) {
+	c := faultJob(t, false)
+	f := &faulty{Calls: disk.System{}}
+	f.meanwhile = func(n int) {
+		if f.log[n-1] == "attributes" {
+			write(t, filepath.Join(filepath.Dir(c.Path), "~$parts.xlsx"), "\x03Ann")
+		}
+	}
+	_, err := machine{f}.replace(t.Context(), c)
+	var refused *Refused
+	if !errors.As(err, &refused) || !errors.Is(err, ErrOpen) || !strings.Contains(err.Error(), `"Ann"`) {
+		t.Errorf("error %v, want a Refused that names Ann", err)
+	}
+	if got := holds(c.Path); got != "old" {
+		t.Errorf("the file holds %q", got)
+	}
+	wantTidy(t, c.Root)
 }
 
 func TestRecoverKeepsAnUnknownSaveBeside(t *testing.T) {

@@ -45,33 +45,44 @@ func Files(root string) ([]Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	top, below, err := readFolder(root)
-	if err != nil {
-		return nil, err
-	}
-	folders := appendFolder(nil, top)
-	for len(below) > 0 { // depth first, in the order of names
-		next := below[len(below)-1]
-		below = below[:len(below)-1]
-		folder, inner, err := readFolder(next)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue // it went while we walked
+	var folders []Folder
+	err = walk(root, func(f Folder) {
+		if len(f.Books)+len(f.Left) > 0 {
+			folders = append(folders, f)
 		}
-		if err != nil {
-			folder = Folder{Path: next, Left: []Left{{next, fmt.Sprintf("cannot be read (%v)", err)}}}
-		}
-		folders = appendFolder(folders, folder)
-		below = append(below, inner...)
-	}
+	})
 	slices.SortFunc(folders, func(a, b Folder) int { return cmp.Compare(a.Path, b.Path) })
-	return folders, nil
+	return folders, err
 }
 
-func appendFolder(folders []Folder, f Folder) []Folder {
-	if len(f.Books)+len(f.Left) == 0 {
-		return folders
+// walk visits root and every folder below it, also those without workbooks.
+func walk(root string, visit func(Folder)) error {
+	top, below, err := readFolder(root)
+	if err != nil {
+		return err
 	}
-	return append(folders, f)
+	visit(top)
+	for len(below) > 0 {
+		next := below[len(below)-1]
+		below = below[:len(below)-1]
+		folder, inner := readOrLeave(next)
+		visit(folder)
+		below = append(below, inner...)
+	}
+	return nil
+}
+
+// readOrLeave gives an empty folder for one that is gone, and the reason for one that cannot be
+// read.
+func readOrLeave(path string) (Folder, []string) {
+	f, below, err := readFolder(path)
+	if err != nil {
+		f.Path = path
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		f.Left = []Left{{path, fmt.Sprintf("cannot be read (%v)", err)}}
+	}
+	return f, below
 }
 
 // readFolder gives the workbooks of one folder and the folders in it.
@@ -113,6 +124,9 @@ func (f *Folder) add(e fs.DirEntry) {
 	advice, known := workbookEndings[ext]
 	switch {
 	case !known:
+		if e.Type()&fs.ModeSymlink != 0 && isFolder(path) {
+			left("a link to a folder; links are not followed: put the folder itself here")
+		}
 	case e.Type()&fs.ModeSymlink != 0:
 		left("a link; links are not followed: put the workbook itself here")
 	case !e.Type().IsRegular():
@@ -128,6 +142,18 @@ func (f *Folder) add(e fs.DirEntry) {
 			left("kept online only, and reading would download it; make it available on this computer")
 			return
 		}
+		f.Books = append(f.Books, Book{Path: path, Size: fi.Size(), Modified: fi.ModTime()})
+	}
+}
+
+func isFolder(path string) bool {
+	fi, err := os.Stat(path)
+	return err == nil && fi.IsDir()
+}
+
+// addOurs adds a file that add passes over because we make it.
+func (f *Folder) addOurs(path string) {
+	if fi, err := os.Lstat(path); err == nil && fi.Mode().IsRegular() {
 		f.Books = append(f.Books, Book{Path: path, Size: fi.Size(), Modified: fi.ModTime()})
 	}
 }

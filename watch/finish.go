@@ -62,8 +62,6 @@ func (m machine) step(s *swap) (end, error) {
 		return unended, m.putBack(s, temp)
 	case temp == s.last() && path == s.before():
 		return unended, m.Exchange(s.temp, s.path)
-	case temp == s.last(): // the same person saved again over what we were about to put back
-		return m.putAway(s, temp)
 	}
 	return m.keepBeside(s)
 }

@@ -52,15 +52,11 @@ func Home(path string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	fi, err := os.Stat(path)
-	if err != nil {
-		return "", err
-	}
-	if !fi.IsDir() {
+	if !isFolder(path) {
 		path = filepath.Dir(path)
 	}
 	for at := path; ; at = filepath.Dir(at) {
-		if fi, err := os.Lstat(filepath.Join(at, stateFolder)); err == nil && fi.IsDir() {
+		if isFolder(filepath.Join(at, stateFolder)) {
 			return at, nil
 		}
 		if at == filepath.Dir(at) {

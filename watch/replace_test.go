@@ -163,6 +163,7 @@ func TestBackupsKeepTheFirstOriginalAndTheLastThree(t *testing.T) {
 		{"original 2", "ours 5"}, // kept already
 		{"original 4", "ours 6"},
 		{"original 5", "ours 7"},
+		{"ours 7", "ours 8"},
 	} {
 		write(t, c.Path, step.person)
 		c.Was, c.New = Sum([]byte(step.person)), []byte(step.ours)
