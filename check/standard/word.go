@@ -7,14 +7,15 @@ import (
 
 // Word is a piece of the shop's own speech and what it stands for.
 type Word struct {
-	Kind  string // "header", "role", "material" or "finish"
+	Kind  string // one of WordKinds
 	Text  string // as the shop types it: "LAM3", "P1", "Pcs req'd"
 	Means string // a word that is known already: "MDF", "paint", "quantity"
 	From  string // "shop standards, words!B7"
 }
 
-// WordKinds lists what a word may be.
-var WordKinds = []string{"header", "role", "material", "finish"}
+// WordKinds lists what a word may be. A folder word stands in the name of a job's folder
+// and means "not active" or a stage of the job.
+var WordKinds = []string{"header", "role", "material", "finish", "folder"}
 
 // Speaking returns a copy that knows more words; a word said again replaces the earlier one.
 func (t *Table) Speaking(words []Word) *Table {
@@ -40,7 +41,7 @@ func (t *Table) Speaking(words []Word) *Table {
 // Words returns the shop's own words in the order they were said.
 func (t *Table) Words() []Word { return slices.Clone(t.words) }
 
-// Word looks a word of the shop up: kind is "header", "role", "material" or "finish".
+// Word looks a word of the shop up; kind is one of WordKinds.
 // Case, spaces and full stops do not matter. It returns what the word means, and false
 // if the shop never said.
 func (t *Table) Word(kind, text string) (string, bool) {
