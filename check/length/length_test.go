@@ -3,6 +3,7 @@ package length
 import (
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -286,7 +287,7 @@ func TestUnitsAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		inches := drawInches(t)
 		a, errA := Parse(Format(inches, Inch), Context{})
-		b, errB := Parse(plain(inches*25.4)+" mm", Context{Decimal: Point})
+		b, errB := Parse(strconv.FormatFloat(inches*25.4, 'f', -1, 64)+" mm", Context{Decimal: Point})
 		if errA != nil || errB != nil {
 			t.Fatal(errA, errB)
 		}

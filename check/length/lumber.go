@@ -21,10 +21,21 @@ func section(size *Size, terms []term) bool {
 	if !sectionSide(a) || !sectionSide(b) || a.value > b.value {
 		return false
 	}
+	feet := len(terms) == 3 && stickFeet(terms[2]) && !size.Axes[2].Unit.Metric()
 	thick, ok1 := dressedThick[a.value]
 	wide, ok2 := dressedWide[b.value]
-	if !ok1 || !ok2 || len(terms) == 3 && !runs(size.Axes[2].Length, b.value) {
+	if !ok1 || !ok2 || len(terms) == 3 && !feet && !runs(size.Axes[2].Length, b.value) {
 		return false
+	}
+	if feet {
+		was := bare(size.Axes[2].Length)
+		if was.Unit == Unsaid {
+			was.Unit = Inch
+		}
+		size.Axes[2].Length = Exact(terms[2].value, Foot)
+		size.Axes[2].Said = false
+		size.Axes[2].Doubt = fmt.Sprintf("%s behind a nominal section is taken as feet", terms[2].typed)
+		size.Axes[2].Other = []Length{was}
 	}
 	doubt := fmt.Sprintf("nominal %s x %s is %s x %s in dressed", a.typed, b.typed, fraction(thick), fraction(wide))
 	for i, dressed := range []float64{thick, wide} {
@@ -45,6 +56,11 @@ func section(size *Size, terms []term) bool {
 // bare or in inches.
 func sectionSide(t term) bool {
 	return t.whole && (!t.said || t.unit == Inch) && t.end == nil && !t.near && t.lean == 0 && t.above == nil
+}
+
+// stickFeet reports whether a bare number is a length in feet that lumber is sold in: 2x6x10.
+func stickFeet(t term) bool {
+	return t.whole && !t.said && t.letter == 0 && t.value >= 8 && t.value <= 20 && int(t.value)%2 == 0
 }
 
 // runs reports whether a length is that of a stick of the width: two feet at least.

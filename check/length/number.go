@@ -23,13 +23,14 @@ type number struct {
 	doubt    string
 }
 
-// longest is the number of digits beyond which nothing is a length.
-const longest = 9
+// longest is the number of characters beyond which nothing is a length; a cell shows a
+// fraction of an inch with up to 17 digits.
+const longest = 20
 
 // decimal reads digits with full stops and commas, as one typed token.
 func decimal(typed string, mark Mark) (number, bool) {
 	n := number{typed: typed, whole: !strings.ContainsAny(typed, ".,"), step: 1}
-	if len(typed) > longest+2 {
+	if len(typed) > longest {
 		return n, false
 	}
 	at := strings.LastIndexAny(typed, ".,")

@@ -73,7 +73,7 @@ func (p *reader) leading(notes *[]string) (near bool) {
 		switch {
 		case t.kind == word && nearWords[t.text]:
 			near = true
-		case t.kind == word && p.isNote(t.text):
+		case t.kind == word && p.isNote(t.text), isLimit(t), t.text == "?":
 			*notes = append(*notes, p.typed(p.at, p.at+1))
 		case t.kind == equals, t.kind == colon, t.kind == open && !near:
 		default:
@@ -98,7 +98,7 @@ func (p *reader) trailing(t term, l Length, notes []string) Length {
 			t.near = true
 			again := t.length(p.ctx)
 			l.Low, l.High, l.Doubt = again.Low, again.High, again.Doubt
-		case next.kind == word && p.isNote(next.text) && next.text != "or":
+		case next.kind == word && p.isNote(next.text) && next.text != "or", next.text == "?":
 			notes = append(notes, p.typed(p.at, p.at+1))
 			p.at++
 		case next.kind == closed, next.kind == comma, next.kind == open && !p.numberAhead():
@@ -115,7 +115,7 @@ func (p *reader) trailing(t term, l Length, notes []string) Length {
 		switch {
 		case fieldWords[w]:
 			l.Doubt = join(l.Doubt, "still to be verified in field ("+l.Note+")")
-		case boundWords[w]:
+		case boundWords[w], strings.Contains("<>≤≥", w):
 			l.Doubt = join(l.Doubt, "a limit, not a size ("+l.Note+")")
 		}
 	}

@@ -112,7 +112,23 @@ func scan(text string) []token {
 	for s.at < len(text) {
 		s.next()
 	}
+	s.footnotes()
 	return s.tokens
+}
+
+// footnotes tells a star run onto the end of a text, or before it, from a times sign.
+func (s *scanner) footnotes() {
+	n := len(s.tokens)
+	if n < 2 {
+		return
+	}
+	first, last := &s.tokens[0], &s.tokens[n-1]
+	if first.text == "*" {
+		first.kind = word
+	}
+	if last.text == "*" && !last.spaced {
+		last.kind = word
+	}
 }
 
 // peek gives the rune at a byte, folded, and its size; 0 at the end.
@@ -163,6 +179,8 @@ func (s *scanner) next() {
 		s.mark(kindOf, r, size)
 	case unicode.IsLetter(r):
 		s.word()
+	case (r == '.' || r == '…') && len(s.tokens) > 0: // the stop of a sentence
+		s.at += size
 	default:
 		s.add(token{kind: other, text: string(r)}, size)
 	}

@@ -106,6 +106,11 @@ func ParseSize(text string, ctx Context) (Size, error) {
 		p.fail(Absent, "it says %s", absentWords[absent])
 		return Size{}, p.sizeError()
 	}
+	if p.startsWithNumber() && !p.holds(times) {
+		if s, err := p.lone(); err != nil || len(s.Axes) > 0 {
+			return s, err
+		}
+	}
 	f := &finder{reader: p, used: make([]bool, len(p.tokens))}
 	f.find()
 	if f.refusal != nil {
@@ -114,16 +119,14 @@ func ParseSize(text string, ctx Context) (Size, error) {
 	}
 	s, ok := f.assemble()
 	if !ok {
-		return p.lone(text, ctx)
+		return p.noSize()
 	}
 	if f.missing() {
 		p.fail(NoNumber, "a number is missing beside the x")
 		return Size{}, p.sizeError()
 	}
 	s.Spans = f.spans()
-	if f.stillToMeasure() {
-		s.Doubt = join(s.Doubt, "still to be verified in field")
-	}
+	s.Doubt = join(s.Doubt, f.caution())
 	return s, nil
 }
 
@@ -159,14 +162,28 @@ func (f *finder) numberFollows(i int) bool {
 	return false
 }
 
-// lone reads the text of which no size could be made as one length: "72 VIF", "600 +0/-1".
-func (p *reader) lone(text string, ctx Context) (Size, error) {
-	if p.startsWithNumber() && !p.holds(times) {
-		if l, err := Parse(text, ctx); err == nil {
-			axis := Axis{Length: l}
-			return Size{Axes: []Axis{axis}, Spans: []Span{{p.tokens[0].from, p.tokens[len(p.tokens)-1].to}}}, nil
+// lone reads a cell that begins with a number and holds no x: "72 VIF", "600 +0/-1". It
+// gives no size and no error where other words stand in it, for them the finder looks.
+func (p *reader) lone() (Size, error) {
+	wordy := p.holds(comma)
+	for _, t := range p.tokens {
+		if t.kind == word && isAxis(t.text) {
+			return Size{}, nil
 		}
+		wordy = wordy || t.kind == word && !isUnit(t.text)
 	}
+	l, err := Parse(p.text, p.ctx)
+	switch {
+	case err == nil:
+		all := Span{p.tokens[0].from, p.tokens[len(p.tokens)-1].to}
+		return Size{Axes: []Axis{{Length: l}}, Count: l.Count, Spans: []Span{all}}, nil
+	case wordy:
+		return Size{}, nil
+	}
+	return Size{}, err
+}
+
+func (p *reader) noSize() (Size, error) {
 	if n := len(p.tokens); n > 0 && p.startsWithNumber() && p.tokens[n-1].kind == times {
 		p.fail(NoNumber, "a number is missing beside the x")
 	}
@@ -189,14 +206,21 @@ func (p *reader) startsWithNumber() bool {
 	}
 }
 
-// stillToMeasure reports whether a word beside the size says VIF or its like.
-func (f *finder) stillToMeasure() bool {
+// caution is the doubt raised by the words beside the size: VIF anywhere, a limit next
+// to it.
+func (f *finder) caution() string {
+	doubt := ""
 	for i, t := range f.tokens {
-		if !f.used[i] && t.kind == word && fieldWords[t.text] {
-			return true
+		beside := i > 0 && f.used[i-1] || i+1 < len(f.used) && f.used[i+1]
+		switch {
+		case f.used[i]:
+		case beside && t.text == "?", t.kind == word && fieldWords[t.text]:
+			doubt = join(doubt, "still to be verified in field")
+		case beside && (isLimit(t) || t.kind == word && orWords[t.text] || t.kind == word && (t.text == "less" || t.text == "under")):
+			doubt = join(doubt, quote(f.typed(i, i+1))+" stands beside the size")
 		}
 	}
-	return false
+	return doubt
 }
 
 func (p *reader) sizeError() error {
@@ -212,6 +236,7 @@ const (
 	linkTimes             // x
 	linkComma             // a comma or line break and nothing else
 	linkOther             // "or", = or a bracket: the same thing said again
+	linkDash              // a dash
 )
 
 // chain is terms joined by x.
@@ -233,7 +258,7 @@ type finder struct {
 func (f *finder) find() {
 	for !f.done() {
 		switch {
-		case f.skipCount(), f.skipName(), f.skipThread():
+		case f.skipCount(), f.skipName(), f.skipThread(), f.doorSize():
 		case f.measure():
 		default:
 			f.at++
@@ -250,6 +275,17 @@ func (f *finder) skipCount() bool {
 		return false
 	}
 	what := otherThings[next.text]
+	if f.ahead(-1).kind == times && f.ahead(-2).kind == open && next.kind == closed { // (x2)
+		f.count = int(n.value)
+		for i := f.at - 2; i <= f.at+1; i++ {
+			f.used[i] = true
+		}
+		f.at += 2
+		return true
+	}
+	if next.text == "@" {
+		what, next.kind = "a count", word
+	}
 	switch {
 	case next.kind == word && what == "a count":
 		f.count = int(n.value)
@@ -321,7 +357,8 @@ func (f *finder) measure() bool {
 		f.at = start
 		return false
 	}
-	t.letter, t.lettered, t.from = letter, before, start
+	t.letter, t.from = letter, start
+	f.bracketed(&t)
 	if !before {
 		t.letter = f.letterBehind(t)
 	}
@@ -337,6 +374,28 @@ func (f *finder) measure() bool {
 	f.hang(t, how)
 	f.last = f.at
 	return true
+}
+
+// bracketed reads the same length said again behind its number: 19mm (3/4") x 600.
+func (f *finder) bracketed(t *term) {
+	back := f.at
+	if !f.accept(open) {
+		return
+	}
+	again, ok := f.term()
+	f.err = nil
+	if !ok || !f.accept(closed) {
+		f.at = back
+		return
+	}
+	if again.whole && !again.said {
+		bare := again.swapped(*t, f.ctx)
+		if !t.said || !near(*t, t.length(f.ctx), bare, bare.length(f.ctx)) {
+			f.at = back // (2) is no length
+			return
+		}
+	}
+	t.again = append(t.again, again)
 }
 
 // spoiled reports whether unknown letters are run onto the number: 3/4ish. A bare whole
@@ -362,26 +421,44 @@ func (f *finder) opensChain() bool {
 	return next.kind == times || next.kind == word && byWords[next.text]
 }
 
-// letterBefore reads L24, L=24, Width 24.
+// letterBefore reads L24, L=24, (L) 24, Width 24.
 func (f *finder) letterBefore() (byte, bool) {
-	t := f.ahead(0)
+	n := 0
+	if f.kind() == open && f.ahead(2).kind == closed {
+		n = 1
+	}
+	t := f.ahead(n)
 	letter, ok := axisWords[t.text]
 	if t.kind != word || !ok {
 		return 0, false
 	}
-	n := 1
-	if k := f.ahead(1).kind; k == equals || k == colon {
-		n = 2
+	n += n + 1
+	if k := f.ahead(n).kind; k == equals || k == colon {
+		n++
 	}
 	next := f.ahead(n)
 	if next.kind != digits && next.kind != vulgar && next.kind != about {
 		return 0, false
 	}
-	if n == 1 && next.spaced && !f.lettersLead(len(t.text) == 1) {
+	if n == 1 && next.spaced && !f.lettersLead(len(t.text) == 1) && !f.leads(t) {
 		return 0, false
 	}
 	f.at += n
 	return letter, true
+}
+
+// leads reports whether an axis word belongs to the number behind it in a text whose other
+// numbers have none: 600 x 400 ép. 19.
+func (f *finder) leads(t token) bool {
+	if len(t.text) < 2 || adjectives[t.text] {
+		return false
+	}
+	for _, u := range f.tokens {
+		if u.from > t.from && u.kind == word && isAxis(u.text) {
+			return false
+		}
+	}
+	return true
 }
 
 // lettersLead reports whether the axes of this text stand before their numbers: L 24 W 12.
@@ -402,25 +479,34 @@ func (f *finder) lettersLead(single bool) bool {
 	return led > 1 || !single
 }
 
-// letterBehind reads 24"L, 24 W, 12" long, (3/16) thick.
+// letterBehind reads 24"L, 24 W, 24 (L), 12" long, (3/16) thick.
 func (f *finder) letterBehind(t term) byte {
 	back := f.at
 	for f.accept(closed) {
 	}
-	letter := f.letterHere(t)
+	bracket := f.kind() == open && f.ahead(2).kind == closed
+	if bracket {
+		f.at++
+	}
+	letter := f.letterHere(t, bracket)
 	if letter == 0 {
 		f.at = back
+	} else if bracket {
+		f.at++
 	}
 	return letter
 }
 
-func (f *finder) letterHere(t term) byte {
+func (f *finder) letterHere(t term, bracket bool) byte {
 	w, next := f.ahead(0), f.ahead(1)
 	letter, ok := axisWords[w.text]
 	if w.kind != word || !ok || f.done() || next.kind == slash {
 		return 0
 	}
-	if len(w.text) < 3 && w.spaced && !t.said && next.kind == word {
+	if next.kind == digits && f.leads(w) {
+		return 0
+	}
+	if len(w.text) < 3 && w.spaced && !t.said && next.kind == word && !bracket {
 		return 0
 	}
 	f.at++
@@ -443,7 +529,7 @@ func (f *finder) qualifies(t term, how link) bool {
 	}
 	alone := t.from == 0 && f.done()
 	small := !t.whole && t.value < 1 // .75 MDF; 1.2 may be a revision
-	return t.said || t.fraction || small || t.letter != 0 || alone
+	return t.said || t.fraction || small || t.letter != 0 || t.again != nil || alone
 }
 
 // linkTo says how a term that begins at a token hangs on the last one.
@@ -459,6 +545,9 @@ func (f *finder) linkTo(start int) link {
 		return linkNone
 	}
 	end := between[len(between)-1]
+	if n := len(between); n > 1 && end.kind == comma && between[n-2].kind == times {
+		end = between[n-2] // a line break behind the x
+	}
 	if end.kind == times || end.kind == word && byWords[end.text] {
 		return linkTimes
 	}
@@ -469,6 +558,8 @@ func (f *finder) linkTo(start int) link {
 	switch {
 	case end.kind == comma:
 		return linkComma
+	case len(between) == 1 && end.kind == dash && !f.chains[len(f.chains)-1].terms[0].said:
+		return linkDash
 	case first.kind == open, first.kind == equals, first.kind == slash, first.kind == word && orWords[first.text]:
 		return linkOther
 	}
@@ -556,24 +647,33 @@ func (f *finder) assemble() (Size, bool) {
 	var current []term // terms of the size being gathered
 	alternatives := map[int][]term{}
 	long := false // current holds a chain
+	dashed := false
 	flush := func() {
 		if len(current) > 0 {
-			sizes = append(sizes, f.settle(current, alternatives))
+			size := f.settle(current, alternatives)
+			if bareLetters := current[0].letter == 0 || current[len(current)-1].letter == 0; bareLetters && !long && len(current) > 1 {
+				size.Doubt = join(size.Doubt, "its numbers stand apart, with no x between them")
+			}
+			if dashed {
+				size.Doubt = join(size.Doubt, "a dash stands among its numbers")
+			}
+			sizes = append(sizes, size)
 		}
-		current, alternatives, long = nil, map[int][]term{}, false
+		current, alternatives, long, dashed = nil, map[int][]term{}, false, false
 	}
 	for _, c := range f.chains {
 		f.drop(&c)
 		switch {
 		case len(c.terms) == 0:
 			continue
-		case c.link == linkOther && f.again(c, current, alternatives):
+		case c.link == linkOther && (layersOf(c, current) || f.again(c, current, alternatives)):
 		case len(c.terms) > 1 && long, len(current)+len(c.terms) > 4:
 			flush()
 			fallthrough
 		default:
 			current = append(current, c.terms...)
 			long = long || len(c.terms) > 1
+			dashed = dashed || c.link == linkDash && len(current) > len(c.terms)
 		}
 		for _, t := range c.terms {
 			f.mark(t)
@@ -599,6 +699,19 @@ func (f *finder) drop(c *chain) {
 	if c.terms[0].weak && c.link != linkOther {
 		c.terms = nil
 	}
+}
+
+// layersOf keeps 1-7/8 (3 x 5/8), the layers that make the length, as its note.
+func layersOf(c chain, current []term) bool {
+	if len(c.terms) != 2 || len(current) != 1 || !isCount(c.terms[0], 50) {
+		return false
+	}
+	n, layer := c.terms[0], c.terms[1]
+	if math.Abs(n.value*layer.value-current[0].value) > 1e-9 {
+		return false
+	}
+	current[0].note = n.typed + " of " + layer.typed
+	return true
 }
 
 // again reads a chain as a second statement of what stands before it.
@@ -635,6 +748,10 @@ func lastUnit(terms []term) (Unit, bool) {
 func (f *finder) settle(terms []term, alternatives map[int][]term) Size {
 	terms = allNear(germanLetters(terms))
 	size := f.axes(terms)
+	for i, t := range terms {
+		size.Axes[i].Note = t.note
+		alternatives[i] = append(alternatives[i], t.again...)
+	}
 	for at, again := range alternatives {
 		for _, t := range again {
 			axis := &size.Axes[at]
@@ -686,7 +803,7 @@ func (f *finder) unitOf(terms []term, i int) Unit {
 		return terms[i].unit
 	}
 	if unit, ok := lastUnit(terms[i:]); ok {
-		if unit == Foot && (terms[i].fraction || terms[i].value < 2) {
+		if unit == Foot && !feetPair(terms, i) {
 			return Inch
 		}
 		return f.overruled(unit, terms[i])
@@ -708,10 +825,25 @@ func (f *finder) unitOf(terms []term, i int) Unit {
 	return f.ctx.Unit
 }
 
+// feetPair reports whether a bare number can take the foot mark behind it: 4x8', but not
+// the 12 of 3/4 x 12 x 8'.
+func feetPair(terms []term, i int) bool {
+	for _, t := range terms[i+1:] {
+		if t.said {
+			return sheetPair(terms[i].value, t.value)
+		}
+	}
+	return false
+}
+
+// longestPart is the inches beyond which a bare number is no part of joinery: 12 ft, the
+// longest sheet. Common practice.
+const longestPart = 144
+
 // overruled keeps the unit of the context for a bare number far too large for the mark
 // behind it: 600 x 300 x 3/4" among millimetres.
 func (f *finder) overruled(unit Unit, t term) Unit {
-	if unit.Imperial() && f.ctx.Unit.Metric() && Convert(t.value, unit, Inch) > 144 {
+	if unit.Imperial() && f.ctx.Unit.Metric() && Convert(t.value, unit, Inch) > longestPart {
 		return f.ctx.Unit
 	}
 	return unit
@@ -737,7 +869,7 @@ func (f *finder) doubtUnit(l *Length, t term, unit Unit, terms []term, i int) {
 			rival = Inch
 		}
 	}
-	if rival == Unsaid {
+	if rival == Unsaid || rival.Imperial() && Convert(t.value, rival, Inch) > longestPart {
 		return
 	}
 	l.Doubt = join(l.Doubt, fmt.Sprintf("%s is taken as %s, it may be %s", t.typed, unit, rival))

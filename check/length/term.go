@@ -18,8 +18,10 @@ type term struct {
 	stray    bool      // a lone dash or plus stands behind
 	from, to int       // tokens
 	letter   byte
-	lettered bool // the letter stands before the number
-	weak     bool // bare among words: part of a size only with an x
+	again    []term // the same said again in brackets
+	note     string // the layers in brackets
+	rival    *term  // another reading of the whole term
+	weak     bool   // bare among words: part of a size only with an x
 }
 
 var (
@@ -54,6 +56,10 @@ func (p *reader) term() (term, bool) {
 func (p *reader) tail(t *term) {
 	if p.rangeEnd(t) || p.oneSided(t) {
 		return
+	}
+	if p.kind() == open && p.ahead(1).kind == plusMinus { // 24 1/2 (±1/8)
+		p.at++
+		defer p.accept(closed)
 	}
 	switch {
 	case p.accept(plusMinus):
@@ -116,6 +122,10 @@ func (p *reader) oneSided(t *term) bool {
 		q, ok := p.quantity()
 		if !ok {
 			p.at--
+			break
+		}
+		if sign == plus && up != nil || sign == dash && down != nil {
+			up = nil // 5/8 + 5/8 + 5/8 is a sum
 			break
 		}
 		if sign == plus {
@@ -190,6 +200,9 @@ func (t term) length(ctx Context) Length {
 	l := t.quantity.length(ctx)
 	if t.end != nil {
 		l = t.ranged(l, ctx)
+	}
+	if t.rival != nil {
+		l.Other = append(l.Other, bare(t.rival.length(ctx)))
 	}
 	if t.near {
 		l.Doubt = join(l.Doubt, fmt.Sprintf("about %s, and nobody says how near", t.typed))

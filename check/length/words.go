@@ -13,6 +13,9 @@ var axisWords = index(map[byte]string{
 
 func isAxis(text string) bool { _, ok := axisWords[text]; return ok }
 
+// adjectives are the axis words that always stand behind their number.
+var adjectives = set("long wide high tall deep thick lang breit hoch tief dick")
+
 // sheetWords name stock that comes in sheets, sold by the foot in North America.
 var sheetWords = set(`sheet sheets sht panel mdf hdf mdo hdo ply plywood pb particleboard osb hardboard
 	melamine laminate mel`)
@@ -20,14 +23,19 @@ var sheetWords = set(`sheet sheets sht panel mdf hdf mdo hdo ply plywood pb part
 // noteWords may stand beside one length and are kept as its note.
 var noteWords = set(`net clr clear finished fin fs typ typical oc ctrs c-c aff hold ro oa od id cl cut rough gross
 	overall inside outside long each uno nts sim eq only exactly exact each or equal nominal nom actual act
-	site field measured meas top btm bottom mid middle left right l r lh rh o at to of face flush tight
+	* site field measured meas top btm bottom mid middle left right l r lh rh o at to of face flush tight
 	licht lichte fertig netto brutto roh rohmaß fertigmaß`)
 
 // fieldWords say that the value is still to be measured.
-var fieldWords = set("vif verify tbc xx check confirm")
+var fieldWords = set("vif verify tbc tbd tba xx check confirm ?")
 
 // boundWords say that the number is a limit, not a size.
 var boundWords = set("min minimum max maximum mini maxi least most")
+
+// isLimit reports whether a token makes the number beside it a limit.
+func isLimit(t token) bool {
+	return t.kind == word && boundWords[t.text] || t.kind == other && strings.Contains("<>≤≥", t.text)
+}
 
 // otherThings names what a number with one of these words is.
 var otherThings = index(map[string]string{
