@@ -107,6 +107,9 @@ func (f *Finding) take(w Acceptance) {
 	if w.By == "" || w.Why == "" {
 		return
 	}
+	if w.Fresh {
+		w.Worst, w.Margin, w.Fresh = f.Verdict, f.Margin, false
+	}
 	if !w.Ask && (f.Verdict > w.Worst || f.Margin < w.Margin-dust) {
 		return
 	}

@@ -53,6 +53,7 @@ type Acceptance struct {
 	Ask    bool    `json:"ask,omitempty"` // a question to By, not an acceptance
 	Margin float64 `json:"-"`             // the margin that was accepted
 	Worst  Verdict `json:"-"`             // the verdict that was accepted
+	Fresh  bool    `json:"-"`             // typed since the last run: it accepts what is there now
 }
 
 // Covered is the verdict of one check on one mark.

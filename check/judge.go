@@ -13,6 +13,33 @@ const dust = 1e-9
 // Most ranges that are combined at the worst of their corners; more go by root-sum-square.
 const mostCorners = 3
 
+// AtCorners reports whether the ranges of the result were combined at their corners; else by
+// root-sum-square.
+func (r *Result) AtCorners() bool { return len(r.Ranged) <= mostCorners }
+
+// Work evaluates the steps at given inputs, and returns inputs and steps.
+func (c *Check) Work(in map[string]float64) (map[string]float64, error) {
+	steps, err := c.formulas()
+	if err != nil {
+		return nil, err
+	}
+	w := &working{check: c, steps: steps, at: map[string]float64{}}
+	for k, x := range in {
+		w.at[k] = x
+	}
+	w.eval()
+	return w.at, w.err
+}
+
+// Formula is the parsed formula of the i-th step of a validated check.
+func (c *Check) Formula(i int) *formula.Formula {
+	steps, err := c.formulas()
+	if err != nil {
+		panic(err) // Validate refuses such a check
+	}
+	return steps[i]
+}
+
 // Result is a row with its verdict.
 type Result struct {
 	Check   *Check
@@ -21,6 +48,8 @@ type Result struct {
 	Verdict Verdict
 	Values  map[string]float64 // inputs and steps at their nominal; missing ones are absent
 	Worst   float64            // least margin over the ranges
+	Ranged  []string           // symbols of the inputs with a range
+	Kindest map[string]float64 // the guesses where they favour the part most
 	Decides string             // symbol of the input that decides most
 	Turns   *Turn              // where that input turns the verdict
 	Fix     *Fix               // what clears it, proven; nil if nothing does
@@ -59,8 +88,9 @@ func (c *Check) Judge(j *Job, row Row) *Result {
 		r.Verdict, r.Broken = NotChecked, err
 		return r
 	}
-	r.Values = w.all
+	r.Values, r.Ranged = w.all, w.ranged
 	v := w.verdict()
+	r.Kindest = v.kindest
 	r.Verdict, r.Worst, r.Decides = min(v.verdict, row.most()), v.worst, v.decides
 	if r.Decides == "" && len(c.Mends) > 0 {
 		r.Decides = c.Mends[0].Symbol
@@ -131,12 +161,17 @@ type outcome struct {
 	verdict Verdict
 	worst   float64
 	decides string
+	kindest map[string]float64
 }
 
 func (w *working) verdict() outcome {
 	o := outcome{decides: w.decides(), worst: w.worst()}
+	best := w.margin
+	if best < -dust {
+		best, o.kindest = w.kindest()
+	}
 	switch {
-	case w.margin < -dust && w.kindest() < -dust:
+	case best < -dust:
 		o.verdict = Hold
 	case o.worst < -dust:
 		o.verdict = Verify
@@ -173,7 +208,7 @@ func (w *working) decides() string {
 // worst is the least margin over the ranges.
 func (w *working) worst() float64 {
 	if len(w.ranged) <= mostCorners {
-		return w.corners(0)
+		return min(w.margin, w.corners(0))
 	}
 	sum := 0.0
 	for _, l := range w.losses() {
@@ -182,7 +217,7 @@ func (w *working) worst() float64 {
 	return w.margin - math.Sqrt(sum)
 }
 
-// corners is the least margin over low, nominal and high of the ranges from the i-th on.
+// corners is the least margin over the ends of the ranges from the i-th on.
 func (w *working) corners(i int) float64 {
 	if i == len(w.ranged) {
 		return w.eval()
@@ -190,7 +225,7 @@ func (w *working) corners(i int) float64 {
 	s := w.ranged[i]
 	v, old := w.in[s], w.at[s]
 	least := math.Inf(1)
-	for _, x := range []float64{v.Low, v.Nominal, v.High} {
+	for _, x := range []float64{v.Low, v.High} {
 		w.at[s] = x
 		least = min(least, w.corners(i+1))
 	}
@@ -202,11 +237,11 @@ func (w *working) corners(i int) float64 {
 // best inside the range, not at an end.
 const samples = 24
 
-// kindest is the best margin that the guesses allow, typed values at their nominal. It
-// climbs one guess at a time until none helps.
-func (w *working) kindest() float64 {
+// kindest is the best margin that the guesses allow, typed values at their nominal, and
+// the guesses there. It climbs one guess at a time until none helps.
+func (w *working) kindest() (float64, map[string]float64) {
 	best := w.margin
-	start := map[string]float64{}
+	start, found := map[string]float64{}, map[string]float64{}
 	var guesses []string
 	for _, s := range w.ranged {
 		if w.in[s].Guessed {
@@ -228,7 +263,8 @@ func (w *working) kindest() float64 {
 		}
 	}
 	for s, x := range start {
+		found[s] = w.at[s]
 		w.at[s] = x
 	}
-	return best
+	return best, found
 }
