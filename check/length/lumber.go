@@ -1,6 +1,9 @@
 package length
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // dressedThick and dressedWide give the dry dressed size in inches of nominal softwood
 // boards and dimension lumber: American Softwood Lumber Standard PS 20, from memory.
@@ -102,3 +105,15 @@ func sheet(size *Size, terms []term) bool {
 }
 
 func sheetSide(t term) bool { return t.whole && !t.said && t.letter == 0 }
+
+// sheetPair reports whether two numbers are the feet of a sheet as it is sold.
+func sheetPair(a, b float64) bool {
+	low, high := math.Min(a, b), math.Max(a, b)
+	switch low {
+	case 4:
+		return high == 8 || high == 9 || high == 10 || high == 12
+	case 5:
+		return high == 5 || high == 10 || high == 12
+	}
+	return false
+}
