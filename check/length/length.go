@@ -8,8 +8,8 @@ import (
 // Length is one length as read, in the unit it was typed in.
 type Length struct {
 	// Low ≤ Nominal ≤ High, all in Unit. They are equal unless a tolerance, a range or a
-	// word such as "heavy 1/16" was typed. Nominal is the number typed, or the middle
-	// where two ends were.
+	// word such as "heavy 1/16" was typed. Nominal is the number typed, or the middle of
+	// a range; "94 1/4 heavy 1/16" is one, from 94 1/4 to 94 5/16.
 	Low, Nominal, High float64
 	// Unit is the unit typed, or that of the context, or Unsaid. Feet and inches together
 	// are given in inches, metres and centimetres together in metres.

@@ -5,11 +5,11 @@ import "math"
 // Direction is the side to which a size is rounded.
 type Direction int
 
-// Down and Up are the safe sides of a size that may only become smaller or larger.
+// The directions of rounding.
 const (
-	Nearest Direction = iota
-	Down
-	Up
+	Nearest Direction = iota // for a figure that is only shown
+	Down                     // for a size that may only become smaller
+	Up                       // for a size that may only become larger
 )
 
 // Step rounds a value to whole cutting steps, 1/32 in or 0.5 mm, in the unit of both. A
