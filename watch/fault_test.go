@@ -6,9 +6,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
+	"testing/synctest"
+	"time"
 
 	"dryfit/watch/disk"
 )
@@ -364,6 +367,88 @@ func TestTwoSavesAndADeath(t *testing.T) {
 	}
 }
 
+// TestWhatMustLastIsSyncedInOrder reads the order of the calls; only a power cut could show it.
+func TestWhatMustLastIsSyncedInOrder(t *testing.T) {
+	f := callsOf(t, disk.System{}, false)
+	rest := f.log
+	for _, want := range []string{
+		"create", "sync", "read", // the new file, read back
+		"sync", "sync folder", // the journal that says so, and its name
+		"exchange", "sync folder",
+		"rename to new name", "sync folder", // the old file into the backups
+		"remove", // the journal
+	} {
+		at := slices.Index(rest, want)
+		if at < 0 {
+			t.Fatalf("calls %q: no %q among the last %q", f.log, want, rest)
+		}
+		rest = rest[at+1:]
+	}
+	after := f.log[slices.Index(f.log, "exchange"):]
+	if slices.Index(after, "sync folder") > slices.Index(after, "rename to new name") {
+		t.Errorf("calls %q: the exchange must last before the old file moves away", f.log)
+	}
+}
+
+// liar is a disk that loses a bit of what is written.
+type liar struct{ disk.Calls }
+
+func (l liar) Create(name string, perm fs.FileMode) (disk.File, error) {
+	f, err := l.Calls.Create(name, perm)
+	return liarFile{f}, err
+}
+
+type liarFile struct{ disk.File }
+
+func (f liarFile) Write(p []byte) (int, error) {
+	p = slices.Clone(p)
+	p[len(p)/2] ^= 1
+	return f.File.Write(p)
+}
+
+func TestANewFileThatReadsBackOtherwiseIsNotPutInPlace(t *testing.T) {
+	c := faultJob(t, false)
+	if _, err := (machine{liar{disk.System{}}}).replace(t.Context(), c); err == nil {
+		t.Error("no error")
+	}
+	if got := holds(c.Path); got != "old" {
+		t.Errorf("the file holds %q", got)
+	}
+	wantTidy(t, c.Root)
+}
+
+// held is a disk on which another program holds the file for some tries.
+type held struct {
+	disk.Calls
+	tries *int
+	until int
+}
+
+func (h held) Exchange(temp, path string) error {
+	if *h.tries++; *h.tries < h.until {
+		return disk.ErrBusy
+	}
+	return h.Calls.Exchange(temp, path)
+}
+
+func TestAHeldFileIsTriedFiveTimesInTenSeconds(t *testing.T) {
+	for _, row := range []struct {
+		until int
+		holds string
+		want  error
+	}{{5, "brand new", nil}, {6, "old", ErrOpen}} {
+		synctest.Test(t, func(t *testing.T) {
+			c := job(t, "old", "brand new")
+			start, tries := time.Now(), 0
+			_, err := machine{held{disk.System{}, &tries, row.until}}.replace(t.Context(), c)
+			if !errors.Is(err, row.want) || holds(c.Path) != row.holds || tries != 5 || time.Since(start) > 10*time.Second {
+				t.Errorf("free at try %d: error %v, the file holds %q after %d tries and %v", row.until, err, holds(c.Path), tries, time.Since(start))
+			}
+			wantTidy(t, c.Root)
+		})
+	}
+}
+
 func TestAWorkbookOpenedWhileWeWriteIsLeftAlone(t *testing.T) {
 	c := faultJob(t, false)
 	f := &faulty{Calls: disk.System{}}
@@ -441,4 +526,47 @@ func TestRecoverGoesOnAfterAJournalItCannotRead(t *testing.T) {
 	}
 	must(t, os.Remove(strange))
 	wantTidy(t, c.Root)
+}
+
+// TestRetire lets a person save, and the machine die, at each call of taking a file away.
+func TestRetire(t *testing.T) {
+	clean := &faulty{Calls: disk.System{}}
+	c := faultJob(t, false)
+	if err := (machine{clean}).retire(c.Root, c.Path, c.Was); err != nil || holds(c.Path) != "nothing" {
+		t.Fatalf("error %v, the file holds %q", err, holds(c.Path))
+	}
+	wantTidy(t, c.Root)
+	for save := 0; save <= clean.count; save++ { // 0: nobody saves
+		for dies := 1; dies <= clean.count+more; dies++ {
+			c := faultJob(t, false)
+			f := &faulty{Calls: disk.System{}}
+			saved := false
+			f.meanwhile = func(n int) {
+				if n == save && n <= dies {
+					saved = true
+					action{do: "save", text: "a person's save"}.act(t, c.Path)
+				}
+			}
+			f.fail = func(n int) fault {
+				if n < dies {
+					return fault{}
+				}
+				return fault{refused, errDead}
+			}
+			err := machine{f}.retire(c.Root, c.Path, c.Was)
+			recoverAll(t, c)
+			now := holds(c.Path)
+			if saved && now != "a person's save" || !saved && now != "old" && now != "nothing" {
+				t.Fatalf("save at %d, death at %d of %q: the file holds %q (error %v)", save, dies, f.log, now, err)
+			}
+		}
+	}
+}
+
+func TestRetireLeavesAnOpenFile(t *testing.T) {
+	c := faultJob(t, false)
+	write(t, filepath.Join(filepath.Dir(c.Path), "~$parts.xlsx"), "\x03Ann")
+	if err := Retire(c.Root, c.Path, c.Was); !errors.Is(err, ErrOpen) || holds(c.Path) != "old" {
+		t.Errorf("error %v, the file holds %q", err, holds(c.Path))
+	}
 }

@@ -124,7 +124,8 @@ func newKill(t *testing.T, size int) *kill {
 	return k
 }
 
-func (k *kill) round(t *testing.T) {
+// startVictim returns when the victim is at work.
+func (k *kill) startVictim(t *testing.T) (*exec.Cmd, *bufio.Scanner) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0])
 	cmd.Env = append(os.Environ(), victimVar+"="+k.path)
@@ -135,6 +136,12 @@ func (k *kill) round(t *testing.T) {
 	if !lines.Scan() || lines.Text() != "ready" {
 		t.Fatalf("the victim said %q", lines.Text())
 	}
+	return cmd, lines
+}
+
+func (k *kill) round(t *testing.T) {
+	t.Helper()
+	cmd, lines := k.startVictim(t)
 	time.Sleep(time.Duration(rand.IntN(15_000)) * time.Microsecond)
 	before, after := rand.IntN(3) > 0, rand.IntN(3) == 0
 	if before {
@@ -199,4 +206,16 @@ func (k *kill) start(t *testing.T) {
 			must(t, os.Remove(file))
 		}
 	}
+}
+
+func TestTheLockGoesWithItsProcess(t *testing.T) {
+	k := newKill(t, 1000)
+	cmd, _ := k.startVictim(t)
+	var held *HeldError
+	if _, err := Lock(k.root); !errors.As(err, &held) || held.Holder.PID != cmd.Process.Pid {
+		t.Errorf("Lock: %v, want a HeldError that names process %d", err, cmd.Process.Pid)
+	}
+	must(t, cmd.Process.Kill())
+	_ = cmd.Wait()
+	k.start(t)
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/user"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"dryfit/watch/disk"
@@ -21,6 +22,9 @@ const (
 	holderName = "lock-holder"
 	lockTries  = 5
 	lockPause  = 50 * time.Millisecond
+
+	leaseBeat = time.Minute
+	leaseDead = 10 * time.Minute
 )
 
 // Holder is the run that holds a root.
@@ -67,9 +71,16 @@ func Home(path string) (string, error) {
 
 // Lock makes this run the only one that writes under root; a *HeldError says who else does. The
 // lock goes with the process, so one that was killed never stands in the way. release gives it
-// back and removes the state folder if nothing else is in it. On a network share the lock is as
-// good as the share's own.
+// back and removes the state folder if nothing else is in it.
+//
+// Some network shares grant a lock to each computer by itself. There the holder also gives a
+// sign of life every minute, and a run on another computer counts as ended after ten minutes
+// without one; after a crash the other computers wait that long.
 func Lock(root string) (release func(), err error) {
+	return lock(root, disk.Shared(root) != "")
+}
+
+func lock(root string, shared bool) (release func(), err error) {
 	root, err = filepath.Abs(root)
 	if err != nil {
 		return nil, err
@@ -83,9 +94,12 @@ func Lock(root string) (release func(), err error) {
 		if err != nil {
 			return nil, fmt.Errorf("lock %q: %w", root, err)
 		}
+		if lock != nil && shared && leaseLives(state) {
+			lock.Close()
+			break
+		}
 		if lock != nil {
-			writeHolder(state)
-			return func() { unlock(lock, state) }, nil
+			return hold(lock, state, shared), nil
 		}
 		time.Sleep(lockPause) // the other may only be looking, or just leaving
 	}
@@ -116,6 +130,63 @@ func tryLock(state string) (*flock.Flock, error) {
 	return lock, nil
 }
 
+// hold says who holds the root, and on a share says so every minute.
+func hold(lock *flock.Flock, state string, shared bool) (release func()) {
+	me := thisRun()
+	me.write(state)
+	stop := make(chan struct{})
+	var beating sync.WaitGroup
+	if shared {
+		beating.Go(func() {
+			for {
+				select {
+				case <-stop:
+					return
+				case <-time.After(leaseBeat):
+					me.write(state)
+				}
+			}
+		})
+	}
+	return sync.OnceFunc(func() {
+		close(stop)
+		beating.Wait()
+		unlock(lock, state)
+	})
+}
+
+// leaseLives tells whether a run on another computer gave a sign of life lately. Its time stamp
+// is compared with that of a file made now: both come from the clock of the share.
+func leaseLives(state string) bool {
+	h := readHolder(state)
+	if h.PID == 0 || h.Host == thisRun().Host {
+		return false
+	}
+	sign, err := os.Stat(filepath.Join(state, holderName))
+	if err != nil {
+		return false
+	}
+	now, err := shareTime(state)
+	return err == nil && now.Sub(sign.ModTime()) < leaseDead
+}
+
+func shareTime(state string) (time.Time, error) {
+	f, err := os.CreateTemp(state, "clock-")
+	if err != nil {
+		return time.Time{}, err
+	}
+	defer os.Remove(f.Name())
+	_, err = f.WriteString("now")
+	if err := errors.Join(err, f.Close()); err != nil {
+		return time.Time{}, err
+	}
+	fi, err := os.Stat(f.Name())
+	if err != nil {
+		return time.Time{}, err
+	}
+	return fi.ModTime(), nil
+}
+
 // unlock removes the file while the lock still stands, so that nobody can hold one that is about
 // to go. Windows refuses that, and later refuses to remove a file that another run holds.
 func unlock(lock *flock.Flock, state string) {
@@ -132,7 +203,7 @@ func unlock(lock *flock.Flock, state string) {
 // aboveIsFree looks whether a run holds a folder above root.
 func aboveIsFree(root string) error {
 	for at := filepath.Dir(root); ; at = filepath.Dir(at) {
-		if held(at) {
+		if isHeld(at) {
 			return &HeldError{at, readHolder(filepath.Join(at, stateFolder))}
 		}
 		if at == filepath.Dir(at) {
@@ -141,8 +212,8 @@ func aboveIsFree(root string) error {
 	}
 }
 
-// held looks whether a run holds root, and makes no file for it.
-func held(root string) bool {
+// isHeld looks whether a run holds root, and makes no file for it.
+func isHeld(root string) bool {
 	name := filepath.Join(root, stateFolder, lockName)
 	if _, err := os.Lstat(name); err != nil {
 		return false
@@ -157,12 +228,17 @@ func held(root string) bool {
 	return errors.Is(err, context.DeadlineExceeded)
 }
 
-func writeHolder(state string) {
+func thisRun() Holder {
 	h := Holder{PID: os.Getpid(), Since: time.Now().Truncate(time.Second)}
 	h.Host, _ = os.Hostname()
 	if u, err := user.Current(); err == nil {
 		h.User = u.Username
 	}
+	return h
+}
+
+// write is no part of the lock: without it the next run cannot say who holds the root.
+func (h Holder) write(state string) {
 	if data, err := json.Marshal(h); err == nil {
 		_ = os.WriteFile(filepath.Join(state, holderName), data, 0o666)
 	}

@@ -77,6 +77,13 @@ func Replace(ctx context.Context, c Change) (Result, error) {
 	return machine{disk.System{}}.replace(ctx, c)
 }
 
+// Retire takes away a file of ours that is no longer wanted, such as a sibling workbook whose
+// results went into the workbook at last. What somebody saved into it meanwhile is not taken:
+// ErrChanged. A *Refused when it is open. The caller holds Lock(root).
+func Retire(root, path string, was Hash) error {
+	return machine{disk.System{}}.retire(root, path, was)
+}
+
 // machine does the steps of a replacement.
 type machine struct{ disk.Calls }
 
@@ -101,6 +108,35 @@ func (m machine) replace(ctx context.Context, c Change) (Result, error) {
 		return Result{}, s.explain(err)
 	}
 	return m.place(ctx, s)
+}
+
+// retire is a replacement by nothing.
+func (m machine) retire(root, path string, was Hash) error {
+	s, err := newSwap(Change{Root: root, Path: path, Was: was})
+	if err != nil {
+		return err
+	}
+	s.ours = Hash{}
+	if err := m.lookAgain(s); err != nil {
+		return err
+	}
+	err = m.openJournal(s)
+	if err == nil {
+		err = m.writeReady(s)
+	}
+	if err == nil {
+		err = m.RenameNew(s.path, s.temp)
+	}
+	end, unfinished := m.finish(s)
+	switch {
+	case unfinished != nil:
+		return fmt.Errorf("%q: %w: %w", s.path, ErrUnfinished, errors.Join(err, unfinished))
+	case end == placed:
+		return nil
+	case err != nil:
+		return s.explain(err)
+	}
+	return s.changed()
 }
 
 // newSwap finds where the change takes place and refuses a name that leads out of the root.

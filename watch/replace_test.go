@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"dryfit/watch/disk"
 )
@@ -286,28 +285,4 @@ func TestSiblingNames(t *testing.T) {
 	if len(one) > 255 || one == two || !IsOurs(one) {
 		t.Errorf("long names: %q (%d bytes) and %q", one, len(one), two)
 	}
-}
-
-func TestLockSaysWhoHoldsTheRoot(t *testing.T) {
-	root := t.TempDir()
-	job := filepath.Join(root, "Job 7")
-	must(t, os.Mkdir(job, 0o755))
-	release, err := Lock(root)
-	must(t, err)
-	for _, folder := range []string{root, job} {
-		var held *HeldError
-		if _, err := Lock(folder); !errors.As(err, &held) {
-			t.Fatalf("second Lock(%q): %v, want a HeldError", folder, err)
-		}
-		if held.Root != root || held.Holder.PID != os.Getpid() || time.Since(held.Holder.Since) > time.Minute {
-			t.Errorf("held: %+v", held)
-		}
-	}
-	release()
-	if got, _ := os.ReadDir(root); len(got) != 1 {
-		t.Errorf("after the release the root holds %v", got)
-	}
-	release, err = Lock(job)
-	must(t, err)
-	release()
 }
