@@ -267,20 +267,21 @@ func TestSlotClosedFormIsNearSolver(t *testing.T) {
 func TestClosedFormsRefuseWhatIsNoBeam(t *testing.T) {
 	type form func() (float64, error)
 	for what, f := range map[string]form{
-		"no span":         func() (float64, error) { return EvenSag(1, 0, 1) },
-		"no stiffness":    func() (float64, error) { return EvenSag(1, 1, 0) },
-		"NaN":             func() (float64, error) { return EvenMoment(math.NaN(), 1) },
-		"off the span":    func() (float64, error) { return PointSag(1, 2, 1, 1) },
-		"kind creep":      func() (float64, error) { return LastingSag(.9, 1, 1) },
-		"longest shorter": func() (float64, error) { return EndReactionBound(1, 1, 2) },
-		"inner shorter":   func() (float64, error) { return InnerReactionBound(1, 1, Bay{1, true}, Bay{2, true}) },
-		"no overhang":     func() (float64, error) { return OverhangSag(1, 0, 1, 1) },
-		"wide slot":       func() (float64, error) { return SlotSag(10, 5, 2, .5) },
-		"slot at the end": func() (float64, error) { return SlotSag(10, 10, 1, .5) },
-		"nothing left":    func() (float64, error) { return SlotSag(10, 5, 1, 0) },
-		"n":               func() (float64, error) { return LongestSpan(1, 1, -144) },
-		"no shear":        func() (float64, error) { return ShearSag(1, 1, 0) },
-		"no moment":       func() (float64, error) { return OverhangMoment(1, -1) },
+		"no span":            func() (float64, error) { return EvenSag(1, 0, 1) },
+		"no stiffness":       func() (float64, error) { return EvenSag(1, 1, 0) },
+		"NaN":                func() (float64, error) { return EvenMoment(math.NaN(), 1) },
+		"off the span":       func() (float64, error) { return PointSag(1, 2, 1, 1) },
+		"kind creep":         func() (float64, error) { return LastingSag(.9, 1, 1) },
+		"longest shorter":    func() (float64, error) { return EndReactionBound(1, 1, 2) },
+		"inner shorter":      func() (float64, error) { return InnerReactionBound(1, 1, Bay{1, true}, Bay{2, true}) },
+		"no overhang":        func() (float64, error) { return OverhangSag(1, 0, 1, 1) },
+		"wide slot":          func() (float64, error) { return SlotSag(10, 5, 2, .5) },
+		"slot at the end":    func() (float64, error) { return SlotSag(10, 10, 1, .5) },
+		"more left than was": func() (float64, error) { return SlotSag(10, 5, 1, 1.5) },
+		"nothing left":       func() (float64, error) { return SlotSag(10, 5, 1, 0) },
+		"n":                  func() (float64, error) { return LongestSpan(1, 1, -144) },
+		"no shear":           func() (float64, error) { return ShearSag(1, 1, 0) },
+		"no moment":          func() (float64, error) { return OverhangMoment(1, -1) },
 	} {
 		if got, err := f(); err == nil {
 			t.Errorf("%s gave %v without an error", what, got)

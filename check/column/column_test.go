@@ -63,6 +63,11 @@ func TestUprightOffCentre(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "use", use, .026138, 2e-6)
+	half, err := EccentricUse(500, 1000, 600, 1000, .25, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "use at half the critical stress, (5/6)^2 + 1.5*1.117", half, 25.0/36+1.6755, 1e-12)
 	centred, err := EccentricUse(300, 1000, 600, 1500, 0, .75)
 	if err != nil {
 		t.Fatal(err)
@@ -115,6 +120,7 @@ func TestBracedUprightBuckles(t *testing.T) {
 		{"very short bays clamp the long one: 4 pi^2", even(1e-4, 1, 1e-4), 4 * pi2, .01},
 		{"one very short bay, pinned and clamped: 2.0457 pi^2 (Timoshenko and Gere, from memory)", even(1, 1e-4), 2.0457 * pi2, .005},
 		{"a bay with half the load through it counts as one of twice the stiffness", []Bay{{1, 1, 1}, {1, .5, .5}}, pi2, 1e-11},
+		{"a quarter of the load through the only bay", []Bay{{1, 1, .25}}, 4 * pi2, 1e-10},
 	} {
 		got, err := BracedLoad(row.bays)
 		if err != nil {
@@ -192,6 +198,7 @@ func TestColumnsSayWhatIsWrong(t *testing.T) {
 		{func() (float64, error) { return EccentricUse(1, 100, 100, 100, math.NaN(), 1) }, "stands NaN off"},
 		{func() (float64, error) { return BracedLoad(nil) }, "without a height"},
 		{func() (float64, error) { return BracedLoad([]Bay{{1, 1, 0}}) }, "share 0"},
+		{func() (float64, error) { return BracedLoad([]Bay{{1, 1, 1.5}}) }, "share 1.5"},
 		{func() (float64, error) { return BracedLoad([]Bay{{0, 1, 1}}) }, "read 0"},
 	} {
 		if _, err := row.of(); err == nil || !strings.Contains(err.Error(), row.want) {

@@ -119,7 +119,7 @@ func same(x, y float64) bool {
 
 // sum is zero where the terms cancel but for rounding, as in a spreadsheet: .3-.1-.2 is 0.
 func sum(x, y float64) float64 {
-	if x != 0 && same(x, -y) {
+	if same(x, -y) {
 		return 0
 	}
 	return x + y
