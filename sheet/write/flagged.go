@@ -11,7 +11,7 @@ import (
 func base(path string) string { return filepath.Base(path) }
 
 // Typed is what people wrote on the flagged tab, by the key of its finding.
-type Typed map[string]check.Acceptance
+type Typed map[string]Said
 
 // flaggedHeads are the headers of the flagged tab. The hidden columns at the end carry the
 // key of the finding and what was accepted.
@@ -63,7 +63,7 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *page {
 	return p
 }
 
-func (p *page) finding(f *check.Finding, host string, w *workings, word check.Acceptance) {
+func (p *page) finding(f *check.Finding, host string, w *workings, said Said) {
 	m := shown(f.Verdict)
 	row := len(p.rows) + 1
 	verdict := m.word()
@@ -83,29 +83,30 @@ func (p *page) finding(f *check.Finding, host string, w *workings, word check.Ac
 		cells[5] = text("show", linkLook)
 		p.links = append(p.links, link{at(6, row), quote(TabWorking) + "!" + at(1, start), "the working behind it"})
 	}
-	p.tall(p.add(append(cells, typedCells(f, word)...)...), 18)
+	p.tall(p.add(append(cells, typedCells(f, said)...)...), 18)
 	p.notes = append(p.notes, note{at(1, row), remark(f)})
 }
 
 func wrapLook(l look) look { l.wrap = true; return l }
 
 // typedCells are the columns for typing, and the hidden ones that say what was accepted.
-func typedCells(f *check.Finding, a check.Acceptance) []cell {
-	out := []cell{text("", typeLook), text("", typeLook), text("", typeLook), text("", typeLook),
-		text(f.Key, plainLook), text("", plainLook), text("", plainLook)}
-	fill(out, a)
-	if f.Accept != nil && !a.Ask {
+func typedCells(f *check.Finding, s Said) []cell {
+	out := said(f.Key, s)
+	if f.Accepted() {
 		out[5], out[6] = text(f.Accept.Worst.String(), plainLook), number(f.Accept.Margin, plainLook)
 	}
 	return out
 }
 
-func fill(out []cell, a check.Acceptance) {
-	i := 0
-	if a.Ask {
-		i = 2
+// said are the cells from the initials to the hidden ones. What was accepted stays beside a
+// word that has lapsed, so that it does not come to life again.
+func said(key string, s Said) []cell {
+	out := []cell{text(s.By, typeLook), text(s.Why, typeLook), text(s.Whom, typeLook), text(s.What, typeLook),
+		text(key, plainLook), {}, {}}
+	if s.By != "" && !s.Fresh {
+		out[5], out[6] = text(s.Worst.String(), plainLook), number(s.Margin, plainLook)
 	}
-	out[i].value, out[i+1].value = clean(a.By), clean(a.Why)
+	return out
 }
 
 // gone keeps what was typed beside findings that are no longer there.
@@ -117,13 +118,10 @@ func (p *page) gone(left Typed) {
 	p.add()
 	p.add(text("No longer found; kept because somebody wrote a word beside it", look{ink: ink, bold: true}))
 	for _, k := range keys {
-		out := []cell{text("", typeLook), text("", typeLook), text("", typeLook), text("", typeLook), text(k, plainLook),
-			text(left[k].Worst.String(), plainLook), number(left[k].Margin, plainLook)}
-		fill(out, left[k])
 		parts := strings.SplitN(k, "|", 3)
 		cells := []cell{text("gone", bodyLook), text(strings.Join(parts[1:], " "), bodyLook), text("", bodyLook), text("", bodyLook),
 			text("", bodyLook), text("", bodyLook), text(parts[0], bodyLook)}
-		p.add(append(cells, out...)...)
+		p.add(append(cells, said(k, left[k])...)...)
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 const mostOnFront = 10
 
 // front is one page: the verdict, what to do first, the counts, what was taken for granted.
-func front(rep *check.Report, host, version string, w *workings) *page {
+func front(rep *check.Report, host, version string) *page {
 	p := newPage(TabFront)
 	p.widths = []float64{16, 17, 46, 40, 14}
 	p.add(text(rep.Job.Name, titleLook))
@@ -25,7 +25,7 @@ func front(rep *check.Report, host, version string, w *workings) *page {
 	p.heights[row] = 36
 	p.add()
 	p.counts(rep)
-	p.first(rep, host, w)
+	p.first(rep, host)
 	p.list("What was taken for granted", rep.Job.Notes, 8)
 	p.list("Cells that could not be read", unread(rep.Job, host), 8)
 	p.list("Care", cautions, len(cautions))
@@ -65,7 +65,7 @@ func (p *page) counts(rep *check.Report) {
 }
 
 // first lists what to do, the urgent first.
-func (p *page) first(rep *check.Report, host string, w *workings) {
+func (p *page) first(rep *check.Report, host string) {
 	p.add()
 	p.add(text("Do this first", look{ink: ink, bold: true, size: 12}))
 	if len(rep.Findings) == 0 {

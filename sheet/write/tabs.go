@@ -22,28 +22,53 @@ const (
 // which the cells of that workbook are named: only they can be linked to. typed is what
 // people wrote in the columns meant for typing the last time.
 func Tabs(rep *check.Report, host, version string, typed Typed) (graft.Tabs, error) {
+	f, names, err := build(rep, host, version, typed)
+	if err != nil {
+		return graft.Tabs{}, err
+	}
+	defer f.Close()
+	return graft.Take(f, names...)
+}
+
+// Alone makes a workbook that holds nothing but the result tabs, to stand beside one that
+// must be left alone. Nothing in it can be linked to the schedule.
+func Alone(rep *check.Report, version string, typed Typed) ([]byte, error) {
+	f, _, err := build(rep, "", version, typed)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	buf, err := f.WriteToBuffer()
+	if err != nil {
+		return nil, err
+	}
+	return buf.Bytes(), nil
+}
+
+func build(rep *check.Report, host, version string, typed Typed) (*excelize.File, []string, error) {
 	w := working(rep, host)
 	pages := []*page{
-		front(rep, host, version, w),
+		front(rep, host, version),
 		flagged(rep, host, w, typed),
 		rows(rep, host),
 		coverage(rep),
 		w.page,
 	}
 	f := excelize.NewFile()
-	defer f.Close()
 	st := &styles{f: f, at: map[look]int{}}
 	var names []string
 	for _, p := range pages {
 		if err := p.build(f, st); err != nil {
-			return graft.Tabs{}, fmt.Errorf("result tabs: %w", err)
+			f.Close()
+			return nil, nil, fmt.Errorf("result tabs: %w", err)
 		}
 		names = append(names, p.name)
 	}
 	if err := f.DeleteSheet("Sheet1"); err != nil {
-		return graft.Tabs{}, err
+		f.Close()
+		return nil, nil, err
 	}
-	return graft.Take(f, names...)
+	return f, names, nil
 }
 
 // place writes a cell for a reader: with the file only if it is not the one at hand.

@@ -59,20 +59,37 @@ func typedRows(rows [][]string) Typed {
 	return out
 }
 
-// word is the acceptance or the question of one row. A question is kept even without a name,
-// initials even without a reason: whether they count is not decided here.
-func word(get func(int) string) (check.Acceptance, bool) {
-	a := check.Acceptance{By: get(colAccept), Why: get(colWhy)}
-	if a.By == "" && a.Why == "" {
-		a = check.Acceptance{By: get(colAsk), Why: get(colQuestion), Ask: true}
-		return a, a.By != "" || a.Why != ""
-	}
-	a.Fresh = true
+// Said is what people wrote beside one finding, and what stood there when it was accepted.
+type Said struct {
+	By, Why    string // initials and reason of an acceptance
+	Whom, What string // a question
+	Worst      check.Verdict
+	Margin     float64
+	Fresh      bool // accepted since the last run: it accepts what is there now
+}
+
+// word is what one row says. Initials without a reason are kept too: whether they count is
+// not decided here.
+func word(get func(int) string) (Said, bool) {
+	s := Said{By: get(colAccept), Why: get(colWhy), Whom: get(colAsk), What: get(colQuestion), Fresh: true}
 	if v := get(colWasWord); v != "" {
 		m, err := strconv.ParseFloat(get(colWasWorst), 64)
-		if err == nil && a.Worst.UnmarshalText([]byte(v)) == nil {
-			a.Margin, a.Fresh = m, false
+		if err == nil && s.Worst.UnmarshalText([]byte(v)) == nil {
+			s.Margin, s.Fresh = m, false
 		}
 	}
-	return a, true
+	return s, s.By+s.Why+s.Whom+s.What != ""
+}
+
+// Words are the acceptances, and the questions where nothing was accepted, for the checks.
+func (t Typed) Words() map[string]check.Acceptance {
+	out := map[string]check.Acceptance{}
+	for k, s := range t {
+		if s.By != "" && s.Why != "" {
+			out[k] = check.Acceptance{By: s.By, Why: s.Why, Margin: s.Margin, Worst: s.Worst, Fresh: s.Fresh}
+		} else if s.Whom != "" {
+			out[k] = check.Acceptance{By: s.Whom, Why: s.What, Ask: true}
+		}
+	}
+	return out
 }

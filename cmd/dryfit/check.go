@@ -1,0 +1,123 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"dryfit/check"
+	"dryfit/watch"
+)
+
+type checkFlags struct {
+	noWrite, json, allSteps bool
+	only                    []string
+	units                   string
+}
+
+func checkCommand() *cobra.Command {
+	var f checkFlags
+	cmd := &cobra.Command{
+		Use:   "check PATH...",
+		Short: "Check job folders, workbooks or a root of job folders",
+		Long: `Check job folders, single workbooks, or a root of job folders. The result tabs are written into
+each workbook that holds a part schedule; everything else in it stays as it was.`,
+		Example: "  dryfit check jobs/2207\n  dryfit check --no-write --only fit,structure.sag jobs",
+		Args:    cobra.MinimumNArgs(1),
+		RunE:    func(cmd *cobra.Command, args []string) error { return checkPaths(cmd, args, f) },
+	}
+	cmd.Flags().BoolVar(&f.noWrite, "no-write", false, "only report; change no file at all")
+	cmd.Flags().BoolVar(&f.json, "json", false, "print the report as JSON")
+	cmd.Flags().BoolVar(&f.allSteps, "all-steps", false, "with --json: CLEAR results with their working too")
+	cmd.Flags().StringSliceVar(&f.only, "only", nil, "only these checks or rooms, such as fit,structure.sag")
+	cmd.Flags().StringVar(&f.units, "units", "", "print lengths in this unit: in or mm (default: as the job is typed)")
+	return cmd
+}
+
+func checkPaths(cmd *cobra.Command, paths []string, f checkFlags) error {
+	checks, err := chosen(f.only)
+	if err != nil {
+		return err
+	}
+	if f.units != "" && f.units != "in" && f.units != "mm" {
+		return fmt.Errorf("--units %s: in or mm is wanted", f.units)
+	}
+	var all []outcome
+	var roots []string
+	for _, path := range paths {
+		s, places, err := find(path)
+		if err != nil {
+			return err
+		}
+		roots = append(roots, path)
+		done, err := workAll(cmd.Context(), s, places, options{checks: checks, write: !f.noWrite, units: f.units})
+		if err != nil {
+			return err
+		}
+		for _, n := range s.notes {
+			fmt.Fprintln(cmd.ErrOrStderr(), n)
+		}
+		all = append(all, done...)
+	}
+	if f.json {
+		err = printJSON(cmd.OutOrStdout(), strings.Join(roots, ", "), all, f.allSteps)
+	} else {
+		printReport(cmd.OutOrStdout(), all)
+	}
+	if err != nil {
+		return err
+	}
+	return verdictOf(all)
+}
+
+// workAll does the jobs of one root side by side on all cores, and returns them in order.
+// While results are written, no other dryfit may write below the same root.
+func workAll(ctx context.Context, s shop, places []place, o options) ([]outcome, error) {
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	if o.write {
+		release, err := watch.Lock(s.root)
+		if err != nil {
+			return nil, err
+		}
+		defer release()
+	}
+	out := make([]outcome, len(places))
+	var wait sync.WaitGroup
+	slots := make(chan struct{}, runtime.NumCPU())
+	for i, p := range places {
+		wait.Add(1)
+		slots <- struct{}{}
+		go func() {
+			defer wait.Done()
+			out[i] = work(ctx, s, p, o)
+			<-slots
+		}()
+	}
+	wait.Wait()
+	return out, nil
+}
+
+// verdictOf is the exit code of a run.
+func verdictOf(all []outcome) error {
+	code := exit(exitClear)
+	for _, o := range all {
+		switch {
+		case o.err != nil:
+			return exit(exitFailed)
+		case o.report.Verdict == check.Hold:
+			code = exitHold
+		}
+	}
+	if code == exitClear {
+		return nil
+	}
+	return code
+}
+
+func room(id string) string { return strings.SplitN(id, ".", 2)[0] }

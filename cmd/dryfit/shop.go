@@ -1,0 +1,161 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+
+	"dryfit/check/standard"
+	"dryfit/sheet/standards"
+	"dryfit/watch"
+)
+
+// place is one job to be done: a folder with its workbooks, or one workbook alone.
+type place struct {
+	name  string
+	path  string   // of the folder or the workbook
+	books []string // paths of the workbooks
+	notes []string // what was left out, and why
+}
+
+// shop is the root that some jobs stand in: what the shop goes by, and where state is kept.
+type shop struct {
+	root  string
+	table *standard.Table
+	notes []string
+}
+
+// find turns a path into jobs: a workbook, a job folder, or a root of job folders.
+func find(path string) (shop, []place, error) {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return shop{}, nil, fmt.Errorf("%s: there is no such file or folder", path)
+	}
+	if err != nil {
+		return shop{}, nil, err
+	}
+	if !info.IsDir() {
+		dir := filepath.Dir(path)
+		s := open(dir, filepath.Dir(dir))
+		return s, []place{{name: jobName(dir), path: path, books: []string{path}}}, nil
+	}
+	folders, err := watch.Files(path)
+	if err != nil {
+		return shop{}, nil, err
+	}
+	return arrange(path, folders)
+}
+
+// arrange decides whether a folder is a job or a root: a root has workbooks in the folders
+// below it.
+func arrange(path string, folders []watch.Folder) (shop, []place, error) {
+	top, err := filepath.Abs(path)
+	if err != nil {
+		return shop{}, nil, err
+	}
+	var own *watch.Folder
+	below := map[string]*place{}
+	for i, f := range folders {
+		if f.Path == top {
+			own = &folders[i]
+			continue
+		}
+		add(below, top, f)
+	}
+	if len(below) == 0 {
+		s := open(path, filepath.Dir(top))
+		p := place{name: jobName(top), path: path}
+		if own != nil {
+			take(&p, *own)
+		}
+		return s, []place{p}, nil
+	}
+	s := open(path, "")
+	var out []place
+	for _, p := range below {
+		out = append(out, *p)
+	}
+	sort.Slice(out, func(a, b int) bool { return out[a].path < out[b].path })
+	return s, out, nil
+}
+
+// add puts the workbooks of a folder into the job it belongs to: the folder just below the
+// root, with all that lies under it.
+func add(jobs map[string]*place, top string, f watch.Folder) {
+	dir := f.Path
+	for filepath.Dir(dir) != top {
+		dir = filepath.Dir(dir)
+	}
+	p := jobs[dir]
+	if p == nil {
+		p = &place{name: filepath.Base(dir), path: dir}
+		jobs[dir] = p
+	}
+	take(p, f)
+}
+
+func take(p *place, f watch.Folder) {
+	for _, b := range f.Books {
+		if b.Rival != "" {
+			p.notes = append(p.notes, fmt.Sprintf("%s: two versions of it (%s); keep one", filepath.Base(b.Path), filepath.Base(b.Rival)))
+			continue
+		}
+		p.books = append(p.books, b.Path)
+	}
+	for _, l := range f.Left {
+		p.notes = append(p.notes, fmt.Sprintf("%s: %s", filepath.Base(l.Path), l.Why))
+	}
+}
+
+func jobName(dir string) string {
+	if abs, err := filepath.Abs(dir); err == nil {
+		dir = abs
+	}
+	return filepath.Base(dir)
+}
+
+// open reads the shop's standards from the root, or from the folder above a single job.
+func open(root, above string) shop {
+	s := shop{root: root, table: standard.BuiltIn()}
+	for _, dir := range []string{root, above} {
+		if dir == "" {
+			continue
+		}
+		if found := s.readStandards(dir); found {
+			s.root = dir
+			return s
+		}
+	}
+	return s
+}
+
+// readStandards looks for the standards workbook among the workbooks of a folder.
+func (s *shop) readStandards(dir string) bool {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return false
+	}
+	for _, e := range entries {
+		path := filepath.Join(dir, e.Name())
+		if e.IsDir() || filepath.Ext(path) != ".xlsx" || watch.IsOurs(e.Name()) || e.Name()[0] == '~' || e.Name()[0] == '.' {
+			continue
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			continue
+		}
+		st, err := standards.Read(path, data)
+		if err != nil || !st.Found() {
+			continue
+		}
+		s.table = st.Over(s.table)
+		for _, p := range st.Problems {
+			s.notes = append(s.notes, p.String())
+		}
+		return true
+	}
+	return false
+}
