@@ -70,6 +70,7 @@ const (
 // Run is a chain of parts that must fit a measured size.
 type Run struct {
 	Row       Cell
+	Case      Text   // the case whose parts the run names by role; empty if unsaid
 	Direction string // "width", "height" or "depth"
 	Items     []RunItem
 	Fits      Text  // what it must fit: an opening, a liner, the ceiling

@@ -32,7 +32,7 @@ type Reading struct {
 
 // Lean is a measured offset over a length: a side out of plumb, a floor out of level.
 type Lean struct {
-	Of     string // "left", "right", "back", "floor", "head", "left corner", "right corner"
+	Of     string // "left", "right", "back", "floor", "head", "floor, front to back", "left corner", "right corner"
 	Offset Value  // positive: leans away from the opening, slopes down to the right, opens past square
 	Over   Value  // over this length; missing if nobody said
 	Text   Text
