@@ -116,10 +116,20 @@ func (f *finder) settle(terms []term, again map[int][]term) Size {
 		}
 	}
 	germanDepth(&size)
-	if !f.ctx.Plain && (section(&size, terms) || sheet(&size, terms)) {
+	if !f.ctx.Plain && (section(&size, terms, f.sheetNamed()) || sheet(&size, terms)) {
 		return size
 	}
 	return f.countIn(size, terms)
+}
+
+// sheetNamed reports whether the text names a board that comes in sheets.
+func (f *finder) sheetNamed() bool {
+	for _, t := range f.tokens {
+		if t.kind == word && sheetWords[t.text] {
+			return true
+		}
+	}
+	return false
 }
 
 // compare puts the second statement of a length beside the first.
@@ -151,8 +161,19 @@ func (f *finder) axes(terms []term) Size {
 	return size
 }
 
-// allNear spreads an "about" before or a +/- behind a size over all of it.
+// allNear spreads an "about" before or a +/- behind a size over all of it, and a lone ±1/16
+// behind it.
 func allNear(terms []term) []term {
+	n := len(terms)
+	alone := true
+	for _, t := range terms[:n-1] {
+		alone = alone && t.above == nil && t.below == nil
+	}
+	for i := range terms[:n-1] {
+		if alone && terms[n-1].below != nil {
+			terms[i].above, terms[i].below = terms[n-1].above, terms[n-1].below
+		}
+	}
 	if terms[0].near || terms[len(terms)-1].near {
 		for i := range terms {
 			terms[i].near = true

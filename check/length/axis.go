@@ -19,11 +19,27 @@ func (f *finder) letterBefore() (byte, bool) {
 	if next.kind != digits && next.kind != vulgar && next.kind != about {
 		return 0, false
 	}
+	if n == 1 && len(t.text) == 1 && f.names(next) {
+		return 0, false
+	}
 	if n == 1 && next.spaced && !f.lettersLead(len(t.text) == 1) && !f.leads(t) {
 		return 0, false
 	}
 	f.at += n
 	return letter, true
+}
+
+// names reports whether the letter ahead and the digit run onto it are a name: W1, B2.
+func (f *finder) names(digit token) bool {
+	if digit.spaced || len(digit.text) > 1 {
+		return false
+	}
+	switch after := f.ahead(2); after.kind {
+	case slash, dash, vulgar, digits, inchMark, footMark:
+		return false
+	default:
+		return after.kind != word || !isUnit(after.text)
+	}
 }
 
 // leads reports whether an axis word belongs to the number behind it in a text whose other

@@ -53,12 +53,25 @@ func (f *finder) skipCount() bool {
 	case next.text == "@", next.kind == word && what == "a count",
 		next.kind == slash && f.ahead(2).kind == digits && f.chains == nil && f.isPerCase():
 		f.takeCount(n, f.at)
+	case next.kind == word && what == "layers":
+		f.at += 2
+		f.skipLayer()
+		return true
 	case next.kind == word && what != "" && !isAxis(next.text):
 	default:
 		return false
 	}
 	f.at += 2
 	return true
+}
+
+// skipLayer passes over the thickness of one layer, which is not that of the part: the 5/8
+// of "3 lyr 5/8".
+func (f *finder) skipLayer() {
+	back := f.at
+	if t, ok := f.term(); !ok || !t.fraction || f.kind() == times {
+		f.at = back
+	}
 }
 
 // takeCount keeps a count whose tokens run from one to that behind the number.
@@ -129,6 +142,7 @@ func (f *finder) measure() bool {
 	if !before {
 		t.letter = f.letterBehind(t)
 	}
+	f.unitBehind(&t)
 	t.to = f.at
 	how := f.linkTo(start)
 	if f.spoiled(t, how) {
@@ -141,6 +155,22 @@ func (f *finder) measure() bool {
 	f.hang(t, how)
 	f.last = f.at
 	return true
+}
+
+// unitBehind reads a unit that stands apart from its number: 560D mm, 600 x 300 (mm).
+func (f *finder) unitBehind(t *term) {
+	back := f.at
+	bracket := f.accept(open)
+	if t.said || !bracket && t.letter == 0 {
+		f.at = back
+		return
+	}
+	unit, said := f.unit(t.number)
+	if !said || bracket && !f.accept(closed) {
+		f.at = back
+		return
+	}
+	t.unit, t.said = unit, true
 }
 
 // bracketed reads the same length said again behind its number: 19mm (3/4") x 600.
@@ -169,6 +199,9 @@ func (f *finder) bracketed(t *term) {
 // number with such letters, 2nd, is no measure at all; another spoils the size.
 func (f *finder) spoiled(t term, how link) bool {
 	w := f.ahead(0)
+	if w.kind == dash && f.ahead(1).text == "ish" {
+		w = f.ahead(1)
+	}
 	if f.done() || w.kind != word || w.spaced || isAxis(w.text) || sheetWords[w.text] || f.isNote(w.text) || byWords[w.text] {
 		return false
 	}
@@ -203,8 +236,11 @@ func (f *finder) qualifies(t term, how link) bool {
 		return false
 	}
 	alone := t.from == 0 && f.done()
-	small := !t.whole && t.value < 1 // .75 MDF; 1.2 may be a revision
-	return t.said || t.fraction || small || t.letter != 0 || t.again != nil || alone
+	small := !t.whole && !t.fraction && t.value < 1 // .75 MDF; 1.2 may be a revision
+	ruled := t.fraction && ruled(t.den)             // 3/11 may be a date
+	code := t.whole && t.value < 10 && !f.tokens[t.to-1].spaced && f.tokens[t.to-1].kind == word
+	lettered := t.letter != 0 && !code // 2L may be two long edges
+	return t.said || ruled || small || lettered || t.again != nil || alone
 }
 
 // linkTo says how a term that begins at a token hangs on the last one.
@@ -219,6 +255,7 @@ func (f *finder) linkTo(start int) link {
 	if len(between) == 0 {
 		return linkNone
 	}
+	again := f.tokens[start-1].kind == open
 	end := between[len(between)-1]
 	if n := len(between); n > 1 && end.kind == comma && between[n-2].kind == times {
 		end = between[n-2] // a line break behind the x
@@ -226,16 +263,13 @@ func (f *finder) linkTo(start int) link {
 	if end.kind == times || end.kind == word && byWords[end.text] {
 		return linkTimes
 	}
-	first := between[0]
-	if first.kind == closed && len(between) > 1 {
-		first = between[1]
-	}
+	again = again || end.kind == equals || end.kind == slash || end.kind == word && orWords[end.text]
 	switch {
 	case end.kind == comma:
 		return linkComma
 	case len(between) == 1 && end.kind == dash && !f.chains[len(f.chains)-1].terms[0].said:
 		return linkDash
-	case first.kind == open, first.kind == equals, first.kind == slash, first.kind == word && orWords[first.text]:
+	case again && len(between) <= 2:
 		return linkOther
 	}
 	return linkNone

@@ -45,6 +45,11 @@ func TestInDoubtsABareNumber(t *testing.T) {
 	if len(l.Other) != 1 || math.Abs(l.Other[0].Nominal-2.244094) > 1e-6 || l.Other[0].Unit != Inch {
 		t.Errorf("the other reading is %v, want 2.244094 in", l.Other)
 	}
+	l, _ = Parse("57", Context{})
+	// by hand: 57 in = 57*25.4 = 1447.8 mm
+	if l = l.In(Millimetre); l.Nominal != 57 || math.Abs(l.Other[0].Nominal-1447.8) > 1e-9 {
+		t.Errorf("57 without unit is %v or %v mm, want 57 or 1447.8", l.Nominal, l.Other[0].Nominal)
+	}
 }
 
 func TestInTakesOtherReadingsAlong(t *testing.T) {

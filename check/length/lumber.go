@@ -16,7 +16,7 @@ var (
 
 // section gives a nominal section, 2x4 or 4x4 post x 8', both its readings: dressed first,
 // true besides. It is one only alone or with a length far greater than itself.
-func section(size *Size, terms []term) bool {
+func section(size *Size, terms []term, sheet bool) bool {
 	if len(terms) < 2 || len(terms) > 3 || terms[0].letter != 0 || terms[1].letter != 0 {
 		return false
 	}
@@ -47,9 +47,16 @@ func section(size *Size, terms []term) bool {
 		axis.Length = Exact(dressed, Inch)
 		axis.Said, axis.Doubt = said, doubt
 		axis.Other = []Length{Exact(terms[i].value, Inch)}
-		if len(terms) == 2 && sheetPair(a.value, b.value) && !a.said && !b.said {
-			axis.Other = append(axis.Other, Exact(terms[i].value, Foot))
-			axis.Doubt = doubt + ", or it is a sheet in feet"
+		if len(terms) > 2 || !sheetPair(a.value, b.value) || a.said || b.said {
+			continue
+		}
+		feet := Exact(terms[i].value, Foot)
+		feet.Said = false
+		axis.Doubt = doubt + ", or it is a sheet in feet"
+		axis.Other = append(axis.Other, feet)
+		if sheet {
+			feet.Doubt, feet.Other = axis.Doubt, append([]Length{bare(axis.Length)}, axis.Other[:1]...)
+			axis.Length = feet
 		}
 	}
 	return true

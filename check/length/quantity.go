@@ -251,7 +251,7 @@ func (q quantity) doubtfulFoot() bool {
 func (q quantity) footReadings() ([]reading, string) {
 	feet, inches := reading{q.value, Foot}, reading{q.value, Inch}
 	doubt := join(q.doubt, fmt.Sprintf("%s is marked feet, it may be inches", q.typed))
-	if q.fraction && (q.den >= 8 || q.value >= 24) || !q.fraction && q.value < 1 {
+	if q.value < 1 || q.fraction && (q.den >= 8 || q.value >= 24) {
 		return []reading{inches, feet}, doubt
 	}
 	return []reading{feet, inches}, doubt

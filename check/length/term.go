@@ -79,13 +79,13 @@ func (p *reader) tail(t *term) {
 // rangeEnd reads the upper end of 6-8 mm, 6 to 8 mm, 5/8-3/4.
 func (p *reader) rangeEnd(t *term) bool {
 	back := p.at
-	if !p.accept(dash) {
-		if _, ok := p.acceptWord(toWords); !ok {
-			return false
-		}
+	dashed := p.accept(dash)
+	if _, ok := p.acceptWord(toWords); !ok && !dashed {
+		return false
 	}
 	end, ok := p.quantity()
-	if !ok || !t.rises(end) || p.free && p.kind() == times && p.tokens[back].spaced {
+	named := p.free && dashed && p.kind() == times && p.tokens[back].spaced // Part 3 - 34 x 12
+	if !ok || named || !t.rises(end) {
 		p.at = back
 		return false
 	}

@@ -7,7 +7,7 @@ var axisWords = index(map[byte]string{
 	'L': `l lg long length len länge lang longueur largo longitud lunghezza długość dług lengte längd`,
 	'W': `w wd wide width b br breite breit breadth largeur larg ancho larghezza szerokość szer breedte bredd`,
 	'H': `h ht hgt high height tall höhe hoch hauteur haut alto altura altezza wysokość wys hoogte höjd`,
-	'D': `d dp deep depth tiefe tief profondeur prof fondo profundidad profondità głębokość głęb diepte djup`,
+	'D': `d dp deep depth tiefe tief profondeur prof fondo profundidad profondità głębokość głęb gł diepte djup`,
 	'T': `t th thk thick thickness dick dicke stärke épaisseur ép ep spessore sp espesor grubość gr dikte tjocklek tj`,
 })
 
