@@ -19,7 +19,19 @@ type referenceCase struct {
 }
 
 // referenceKinds says which function works a kind of case.
-var referenceKinds = map[string]func(t *testing.T, c referenceCase){}
+var referenceKinds = map[string]func(t *testing.T, c referenceCase){
+	"1-beam":     referenceBeam,
+	"2-laminate": referenceLaminate,
+	"3-slotted":  referenceSlotted,
+	"4-column":   referenceColumn,
+	"5-fit":      referenceFit,
+	"6-moisture": referenceMoisture,
+	"7-geometry": referenceGeometry,
+	"8-opening":  referenceOpening,
+	"9-anchor":   referenceAnchorage,
+	"10-lift":    referenceLift,
+	"11-yield":   referenceYield,
+}
 
 // TestReference runs the engines over figures that general engines computed (symbolic and
 // finite element beams, numerical integration, linear and integer programmes, bounded search).
