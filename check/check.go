@@ -31,6 +31,7 @@ type Check struct {
 
 	Rows func(*Job) []Row
 	Says func(*Result) string // one sentence, with numbers, for a HOLD or a VERIFY
+	Way  func(*Result) string // what clears it in the words of the check; nil or "" takes the usual words
 
 	compiled compiled
 }

@@ -179,6 +179,12 @@ func (w *working) verdict() outcome {
 	return o
 }
 
+// passes reports whether a row with these inputs is CLEAR.
+func (c *Check) passes(in map[string]Value) bool {
+	w, err := c.working(in)
+	return err == nil && w.margin >= -dust && w.worst() >= -dust && w.err == nil
+}
+
 // losses is how much margin each range costs at its worse end, the others at nominal.
 func (w *working) losses() []float64 {
 	out := make([]float64, len(w.ranged))

@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"dryfit/check/length"
@@ -40,15 +42,37 @@ func (r *Result) Solve() {
 	}
 }
 
-// fixMeasured looks for a change that clears the row once the deciding guess is measured at
-// what it is thought to be.
+// fixMeasured looks for a change that clears the row once some guesses are measured at what
+// they are thought to be: the one that costs most first, then one more each time.
 func (r *Result) fixMeasured() *Fix {
-	s := r.Decides
-	v := r.Row.In[s]
-	if !v.Ranged() || !v.Guessed {
+	in := r.Row.In
+	var names []string
+	for _, s := range r.dearest() {
+		if !in[s].Guessed {
+			continue
+		}
+		in = with(in, s, pinned(in[s], in[s].Nominal))
+		names = append(names, r.Check.Named(s))
+		if f := r.fix(in, strings.Join(names, " and the ")); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// dearest are the inputs with a range, the one that costs most margin first.
+func (r *Result) dearest() []string {
+	w, err := r.Check.working(r.Row.In)
+	if err != nil {
 		return nil
 	}
-	return r.fix(with(r.Row.In, s, pinned(v, v.Nominal)), r.Check.Named(s))
+	losses := map[string]float64{}
+	for i, l := range w.losses() {
+		losses[w.ranged[i]] = l
+	}
+	out := slices.Clone(w.ranged)
+	slices.SortStableFunc(out, func(a, b string) int { return cmp.Compare(losses[b], losses[a]) })
+	return out
 }
 
 func (r *Result) fix(in map[string]Value, measure string) *Fix {
@@ -98,8 +122,7 @@ func (r *Result) clears(in map[string]Value, symbol string, x float64) bool {
 	if v.Guessed {
 		moved = Exact(x)
 	}
-	w, err := r.Check.working(with(in, symbol, moved))
-	return err == nil && w.verdict().verdict == Clear && w.err == nil
+	return r.Check.passes(with(in, symbol, moved))
 }
 
 // turn finds where the deciding input turns the row to CLEAR, every other input keeping its
@@ -164,8 +187,7 @@ func bisect(bad, good float64, passes func(float64) bool) float64 {
 }
 
 func (r *Result) pinnedClears(symbol string, x float64) bool {
-	w, err := r.Check.working(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
-	return err == nil && w.verdict().verdict == Clear && w.err == nil
+	return r.Check.passes(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
 }
 
 func (r *Result) nominalPasses(symbol string, x float64) bool {

@@ -58,6 +58,11 @@ func at(c Cell) string {
 
 // wayOut is the proven change of a HOLD, or what must be measured for a VERIFY.
 func (r *Result) wayOut() string {
+	if r.Check.Way != nil {
+		if s := r.Check.Way(r); s != "" {
+			return s
+		}
+	}
 	if t := r.Turns; t != nil && t.Alone {
 		return r.holdsIf()
 	}

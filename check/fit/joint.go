@@ -20,13 +20,13 @@ var Joint = &check.Check{
 	Inputs: []check.Input{
 		{Symbol: "s", Name: "slot as cut", Unit: check.Length},
 		{Symbol: "t", Name: "part as typed", Unit: check.Length},
-		{Symbol: "d", Name: "actual thickness over the typed one", Unit: check.Film},
+		{Symbol: "d", Name: "actual thickness less the typed one", Unit: check.Film},
 		{Symbol: "f", Name: "film on one face", Unit: check.Film},
 		{Symbol: "k", Name: "share of that film on a slot cheek", Unit: check.Ratio},
 		{Symbol: "a", Name: "least clearance wanted", Unit: check.Film},
 		{Symbol: "b", Name: "most clearance wanted", Unit: check.Film},
 		{Symbol: "u", Name: "spread from joint to joint, one sigma", Unit: check.Film},
-		{Symbol: "P", Name: "share outside that the shop accepts", Unit: check.Ratio},
+		{Symbol: "P", Name: "share that may bind", Unit: check.Ratio},
 		{Symbol: "ed", Name: "half range of the thickness", Unit: check.Film},
 		{Symbol: "ef", Name: "half range of the film", Unit: check.Film},
 	},
@@ -36,13 +36,10 @@ var Joint = &check.Check{
 		{Symbol: "c", Name: "clearance after finish", Formula: "S-T", Unit: check.Film},
 		{Symbol: "w", Name: "clearance, worst case", Formula: "c-ed-2*(1+k)*ef-2*u", Unit: check.Film, Aside: true},
 		{Symbol: "r", Name: "clearance, root-sum-square", Formula: "c-SQRT(ed^2+(2*(1+k)*ef)^2+(2*u)^2)", Unit: check.Film, Aside: true},
-		{Symbol: "z1", Name: "sigmas to binding", Formula: "MIN(ABS(c)/u,8)", Unit: check.Ratio},
-		{Symbol: "t1", Name: "tail, substitute", Formula: "1/(1+0.2316419*z1)", Unit: check.Ratio},
-		{Symbol: "Q1", Name: "tail beyond z1", Formula: tail("t1", "z1"), Unit: check.Ratio},
-		{Symbol: "z2", Name: "sigmas to rattling", Formula: "MIN(ABS(b-c)/u,8)", Unit: check.Ratio},
-		{Symbol: "t2", Name: "tail, substitute", Formula: "1/(1+0.2316419*z2)", Unit: check.Ratio},
-		{Symbol: "Q2", Name: "tail beyond z2", Formula: tail("t2", "z2"), Unit: check.Ratio},
-		{Symbol: "p", Name: "share of such joints that bind or rattle", Formula: "IF(c>=0,Q1,1-Q1)+IF(b-c>=0,Q2,1-Q2)", Unit: check.Share},
+		{Symbol: "z", Name: "sigmas to binding", Formula: "MIN(ABS(c)/u,8)", Unit: check.Ratio},
+		{Symbol: "v", Name: "substitute for the tail", Formula: "1/(1+0.2316419*z)", Unit: check.Ratio},
+		{Symbol: "Q", Name: "share beyond z", Formula: tail("v", "z"), Unit: check.Ratio},
+		{Symbol: "p", Name: "share of such joints that bind", Formula: "IF(c>=0,Q,1-Q)", Unit: check.Share},
 		{Symbol: "m", Name: "margin", Formula: "MIN(c-a,b-c,(P-p)*(b-a))", Unit: check.Film},
 	},
 	Mends:  []check.Mend{{Symbol: "s", Order: "cut the slot {}"}},
@@ -59,6 +56,7 @@ var Joint = &check.Check{
 	Mended:  "the slot cut 1 17/32",
 	Rows:    jointRows,
 	Says:    jointSays,
+	Way:     calipered,
 }
 
 // tail is the share of a normal spread beyond z sigmas, in a form a spreadsheet can follow;
@@ -80,7 +78,29 @@ func jointSays(r *check.Result) string {
 	case c > r.Values["b"]:
 		return fmt.Sprintf("%s is loose by %s in the slot after finish", part, r.Print("c"))
 	}
-	return fmt.Sprintf("%s of the joints of %s bind or rattle", r.Print("p"), part)
+	return fmt.Sprintf("%s of such joints bind on %s", r.Print("p"), part)
+}
+
+// calipered says which thickness would settle a joint that hangs on it.
+func calipered(r *check.Result) string {
+	t := r.Turns
+	if t == nil || t.Symbol != "d" || !t.Alone {
+		return ""
+	}
+	side := "at most"
+	if t.Least {
+		side = "at least"
+	}
+	return fmt.Sprintf("caliper %s: holds if it is %s %s thick; taken as %s", r.Row.Words["bare"], side,
+		thousandths(r.Job, r.Values["t"]+t.At), thousandths(r.Job, r.Values["t"]+r.Values["d"]))
+}
+
+// thousandths prints what a caliper shows.
+func thousandths(j *check.Job, x float64) string {
+	if j.PerInch() != 1 {
+		return fmt.Sprintf("%.2f mm", x)
+	}
+	return fmt.Sprintf("%.3f in", x)
 }
 
 func jointRows(j *check.Job) []check.Row {
@@ -140,14 +160,14 @@ func jointRow(j *check.Job, jt *check.Joint, part, into *check.Part, way string)
 	d := thickness(j, part)
 	r := check.Row{Case: part.Case.Text, Name: jointName(jt, part), Count: int(jt.Count.Nominal),
 		Marks: marks(part, into), Cells: []check.Cell{jt.Width.From, part.Thickness.From},
-		Words: map[string]string{"part": "finished " + part.Name()}, Cause: jt.Mark.Text + way}
+		Words: map[string]string{"part": "finished " + part.Name(), "bare": part.Name()}, Cause: jt.Mark.Text + way}
 	if r.Cells[0] == (check.Cell{}) {
 		r.Cells[0] = jt.Row
 	}
 	width := jt.Width
 	if !width.Known {
-		width.Ask = check.Ask{Cell: jt.Width.From, What: "the slot width as cut"}
-		if width.Ask.Cell == (check.Cell{}) {
+		width.Ask.What = "the slot width as cut"
+		if width.Ask.Cell == (check.Cell{}) && width.Ask.Tab == "" {
 			width.Ask.Cell = jt.Row
 		}
 	}
