@@ -71,7 +71,7 @@ func materialRow(j *check.Job, p *check.Part) check.Row {
 	r.In["t"] = check.Exact(p.Thickness.Nominal).At(p.Thickness.From)
 	r.In["t"] = plain(r.In["t"], p.Thickness)
 	r.In["T"] = check.Exact(sold)
-	r.In["h"] = check.Exact(math.Max(p.Thickness.Nominal*.07, j.PerInch()/32))
+	r.In["h"] = check.Exact(math.Max(p.Thickness.Nominal*.04, j.PerInch()/32))
 	return r
 }
 
