@@ -88,8 +88,9 @@ func (f *finder) isPerCase() bool {
 	if bar.spaced || after.spaced {
 		return true
 	}
-	den, ok := decimal(after.text, Either)
-	return ok && den.whole && !ruled(int(den.value)) && den.value > 12
+	count, ok1 := decimal(f.ahead(0).text, Either)
+	size, ok2 := decimal(after.text, Either)
+	return ok1 && ok2 && size.whole && !ruled(int(size.value)) && size.value > 12 && size.value > 2*count.value
 }
 
 // skipName passes over numbers that belong to a name: M5x10, P1, #8, WF-500x200, @16.

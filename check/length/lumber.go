@@ -17,55 +17,65 @@ var (
 // section gives a nominal section, 2x4 or 4x4 post x 8', both its readings: dressed first,
 // true besides. It is one only alone or with a length far greater than itself.
 func section(size *Size, terms []term, sheet bool) bool {
-	if len(terms) < 2 || len(terms) > 3 || terms[0].letter != 0 || terms[1].letter != 0 {
+	if len(terms) < 2 || len(terms) > 3 {
 		return false
 	}
-	a, b := terms[0], terms[1]
-	if !sectionSide(a) || !sectionSide(b) || a.value > b.value {
-		return false
+	at, along := 0, 2 // of the section and of its length
+	if len(terms) == 3 && terms[0].said && terms[0].unit == Foot {
+		at, along = 1, 0 // 8' 2x4
 	}
-	feet := len(terms) == 3 && stickFeet(terms[2]) && !size.Axes[2].Unit.Metric()
+	a, b := terms[at], terms[at+1]
 	thick, ok1 := dressedThick[a.value]
 	wide, ok2 := dressedWide[b.value]
-	if !ok1 || !ok2 || len(terms) == 3 && !feet && !runs(size.Axes[2].Length, b.value) {
+	if !ok1 || !ok2 || a.value > b.value || !sectionSide(a) || !sectionSide(b) {
 		return false
 	}
-	if feet {
-		was := bare(size.Axes[2].Length)
-		if was.Unit == Unsaid {
-			was.Unit = Inch
-		}
-		size.Axes[2].Length = Exact(terms[2].value, Foot)
-		size.Axes[2].Said = false
-		size.Axes[2].Doubt = fmt.Sprintf("%s behind a nominal section is taken as feet", terms[2].typed)
-		size.Axes[2].Other = []Length{was}
+	if len(terms) == 3 && !stick(&size.Axes[along].Length, terms[along], b.value) {
+		return false
 	}
 	doubt := fmt.Sprintf("nominal %s x %s is %s x %s in dressed", a.typed, b.typed, fraction(thick), fraction(wide))
+	feet := len(terms) == 2 && sheetPair(a.value, b.value) && !a.said && !b.said
+	if feet {
+		doubt += ", or it is a sheet in feet"
+	}
 	for i, dressed := range []float64{thick, wide} {
-		axis := &size.Axes[i]
+		sawn := terms[at+i].value
+		readings := []Length{Exact(dressed, Inch), Exact(sawn, Inch)}
+		if feet {
+			readings = append(readings, Exact(sawn, Foot))
+		}
+		if feet && sheet {
+			readings = []Length{readings[2], readings[0], readings[1]}
+		}
+		axis := &size.Axes[at+i]
 		said := axis.Said
-		axis.Length = Exact(dressed, Inch)
-		axis.Said, axis.Doubt = said, doubt
-		axis.Other = []Length{Exact(terms[i].value, Inch)}
-		if len(terms) > 2 || !sheetPair(a.value, b.value) || a.said || b.said {
-			continue
-		}
-		feet := Exact(terms[i].value, Foot)
-		feet.Said = false
-		axis.Doubt = doubt + ", or it is a sheet in feet"
-		axis.Other = append(axis.Other, feet)
-		if sheet {
-			feet.Doubt, feet.Other = axis.Doubt, append([]Length{bare(axis.Length)}, axis.Other[:1]...)
-			axis.Length = feet
-		}
+		axis.Length = readings[0]
+		axis.Said, axis.Doubt, axis.Other = said, doubt, readings[1:]
 	}
 	return true
 }
 
-// sectionSide reports whether a term can be one number of a nominal section: whole, and
-// bare or in inches.
+// stick reports whether a length is that of a stick of the width. A bare number of feet
+// that lumber is sold in, 2x6x10, becomes feet, with its doubt.
+func stick(l *Length, t term, wide float64) bool {
+	if !stickFeet(t) || l.Unit.Metric() {
+		return runs(*l, wide)
+	}
+	was := bare(*l)
+	if was.Unit == Unsaid {
+		was.Unit = Inch
+	}
+	*l = Exact(t.value, Foot)
+	l.Said = false
+	l.Doubt = fmt.Sprintf("%s behind a nominal section is taken as feet", t.typed)
+	l.Other = []Length{was}
+	return true
+}
+
+// sectionSide reports whether a term can be one number of a nominal section: whole, bare
+// or in inches, without letter.
 func sectionSide(t term) bool {
-	return t.whole && (!t.said || t.unit == Inch) && t.end == nil && !t.near && t.lean == 0 && t.above == nil
+	return t.whole && t.letter == 0 && (!t.said || t.unit == Inch) && t.end == nil && !t.near && t.lean == 0 && t.above == nil
 }
 
 // stickFeet reports whether a bare number is a length in feet that lumber is sold in: 2x6x10.

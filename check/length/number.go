@@ -189,7 +189,9 @@ func (p *reader) ratio() (number, bool) {
 	top, bar, bottom := p.ahead(0), p.ahead(1), p.ahead(2)
 	den, err := strconv.Atoi(bottom.text)
 	typed := top.text + "/" + bottom.text
-	if err != nil || len(bottom.text) > 3 || den == 0 || den > 128 {
+	num, errNum := strconv.Atoi(top.text)
+	odd := !ruled(den) && (den > 12 || errNum == nil && num >= den) // 18/19 are two boards
+	if err != nil || len(bottom.text) > 3 || den == 0 || den > 128 || odd {
 		if p.free {
 			return number{}, false
 		}
@@ -202,14 +204,10 @@ func (p *reader) ratio() (number, bool) {
 		n.doubt = fmt.Sprintf("%s is read as %d %d/%d", typed, whole, part, den)
 		return n, true
 	}
-	num, err := strconv.Atoi(top.text)
-	if err != nil || len(top.text) > 5 {
+	if errNum != nil || len(top.text) > 5 {
 		if !p.free {
 			p.fail(Fraction, "%s is no fraction", typed)
 		}
-		return number{}, false
-	}
-	if p.free && !ruled(den) && den > 12 {
 		return number{}, false
 	}
 	p.at += 3

@@ -81,17 +81,19 @@ func (p *reader) raisedBehind() bool {
 // inchesBehind reads the inches of 7'-6 1/2", 7' 6, 7'6", 7 ft. 6 in.
 func (p *reader) inchesBehind(feet quantity) quantity {
 	back := p.at
-	if p.accept(dash) && p.done() {
+	dashed := p.accept(dash)
+	if dashed && p.done() {
 		p.at = back
 		return feet
 	}
+	apart := p.ahead(0).spaced && !dashed
 	inches, ok := p.number()
 	if !ok || p.failed() || feet.fraction {
 		p.at = back
 		return feet
 	}
 	unit, said := p.unit(inches)
-	if said && unit != Inch || !said && (inches.value >= 12 || p.kind() == times && p.free) {
+	if said && unit != Inch || !said && (inches.value >= 12 || apart && p.gluedTimes()) {
 		p.at = back
 		return feet
 	}
@@ -114,6 +116,9 @@ func (p *reader) inchesBehind(feet quantity) quantity {
 	}
 	return sum
 }
+
+// gluedTimes reports whether an x is run onto the number read: 8' 2x4 is no 8'-2".
+func (p *reader) gluedTimes() bool { return p.kind() == times && !p.ahead(0).spaced }
 
 // fractionBehindMark reads the slip 6"1/2 for 6 1/2".
 func (p *reader) fractionBehindMark(q quantity) quantity {

@@ -106,6 +106,7 @@ func (f *finder) caution() string {
 		case beside && t.text == "?", t.kind == word && fieldWords[t.text]:
 			doubt = join(doubt, "still to be verified in field")
 		case t.kind == word && t.text != "in" && len(t.text) > 1 && t.text != "po" && t.text != "pi" && isUnit(t.text),
+			beside && t.kind == slash && i > 0 && f.tokens[i-1].kind == digits,
 			beside && (isLimit(t) || t.kind == word && orWords[t.text] || t.kind == word && (t.text == "less" || t.text == "under")):
 			doubt = join(doubt, quote(f.typed(i, i+1))+" stands beside the size")
 		}
