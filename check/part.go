@@ -64,6 +64,7 @@ type Part struct {
 	Hand     string // "L", "R" or ""
 	Of       string // mark of the built-up part this row is a layer of
 	InTotal  bool   // sub-row: the quantity is for all assemblies, not for one
+	Hidden   bool   // the row is hidden in the workbook
 
 	Doubts []Doubt
 }

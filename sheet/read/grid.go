@@ -21,6 +21,7 @@ type Grid struct {
 	CutAt      int    // rows beyond this one were not read; 0 if all were
 
 	date1904 bool
+	parts    *partsFound   // what the reader of parts found, kept between scoring and reading
 	merged   map[place]int // anchor and covered places to the index in Merges
 }
 

@@ -22,19 +22,24 @@ type kind struct {
 }
 
 // kinds is the one list of what can be read. Parts come first: they win a draw.
-var kinds = []kind{}
+var kinds = []kind{
+	partsKind,
+}
 
 // Tab is one tab as it was understood.
 type Tab struct {
 	Name   string
-	Kind   string      // parts, joints, site, loads, runs, carry, standards or ignored
-	Also   []string    // further kinds found in the same tab
-	Header string      // address of the first header cell
-	Unit   length.Unit // unit of the lengths below
-	Rows   int         // rows that became a part, a joint, a reading, ...
-	Why    string      // why it was ignored
-	Notes  []string    // what was inferred, a sentence each
-	Unread []check.Unread
+	Kind   string         // parts, joints, site, loads, runs, carry, standards or ignored
+	Also   []string       // further kinds found in the same tab
+	Header string         // address of the first header cell
+	Unit   length.Unit    // unit of the lengths below
+	Rows   int            // rows that became a part, a joint, a reading, ...
+	Why    string         // why it was ignored
+	Notes  []string       // what was inferred, a sentence each
+	Unread []check.Unread // cells that hold something nobody could read
+	Aside  []check.Unread // cells and rows that were understood and are no part: totals, notes
+	Totals []Total
+	Old    []*check.Part // parts of a tab that is superseded
 
 	Parts    []*check.Part
 	Joints   []*check.Joint
@@ -43,8 +48,11 @@ type Tab struct {
 	Runs     []*check.Run
 	Carry    *check.Carry
 
-	grid  *Grid
-	roles map[int]rowRole // what each row was taken for, for the picture
+	sideUnit length.Unit // of joints, openings, runs and stops; inches or millimetres say the system of the loads
+
+	grid   *Grid
+	tables []*table
+	roles  map[int]rowRole // what each row was taken for, for the picture
 }
 
 // rowRole says what a row was taken for.

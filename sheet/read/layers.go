@@ -1,0 +1,225 @@
+package read
+
+import (
+	"math"
+	"regexp"
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+)
+
+var subMark = regexp.MustCompile(`^\s*(?:--+|–|—|-\s|•|·|>|→|\*\s|\+\s|└|↳|\.\.)\s*\S`)
+
+// isMadeUp reports whether a part is one that layers below it may belong to.
+func (rr *rowReader) isMadeUp(p *check.Part) bool {
+	return p.Length.Known || p.Width.Known || p.Thickness.Known
+}
+
+// isLayer reports whether a row is a layer of the built-up part above: it is marked as one,
+// or it has no mark and its words name a layer.
+func (rr *rowReader) isLayer(p *check.Part, b *body) bool {
+	if rr.parent == nil {
+		return false
+	}
+	c, _ := rr.cell(b, fName)
+	if c == nil {
+		return false
+	}
+	if subMark.MatchString(c.Shown()) {
+		return true
+	}
+	if !rr.parentSaysSo() {
+		return false
+	}
+	if p.Mark.Text != "" {
+		return strings.HasPrefix(p.Mark.Text, rr.parent.Mark.Text) && len(p.Mark.Text) > len(rr.parent.Mark.Text) && rr.parent.Mark.Text != ""
+	}
+	if rr.find(fMark) == nil || rr.parent.Mark.Text == "" {
+		return layerWord(c.Text()) && p.Thickness.Nominal < rr.parent.Thickness.Nominal || strings.HasPrefix(c.Shown(), "  ")
+	}
+	return true
+}
+
+// parentSaysSo reports whether the part above calls itself made up.
+func (rr *rowReader) parentSaysSo() bool {
+	text := " " + fold(rr.parent.Description.Text+" "+rr.parent.Material.Text+" "+rr.parent.Note.Text) + " "
+	for _, w := range []string{" assy ", " assembly ", " make up ", " made up ", " makeup ", " built up ", " glue up ", " laminated ", " lam ", " of layers ", " see below ",
+		" verleimt ", " aus lagen ", " lamelle ", " colle ", " assemble ", " laminado ", " laminato ", " incollato ", " klejony ", " klejona ", " verlijmd ", " limmad ", " sandwich ", " baugruppe ", " zespol ", " conjunto ", " insieme ", " sammansatt ", " samengesteld ", " skladany ", " compuesto ", " composto ", " compose "} {
+		if strings.Contains(text, w) {
+			return true
+		}
+	}
+	return false
+}
+
+var layerWords = set(`skin skins core layer layers face faces nosing lip lipping strip decklage mittellage kern lage lagen anleimer
+	ame parement pli alaise capa nucleo canto strato anima bordo warstwa rdzen okladzina laag kern lager karna ytskikt inner outer middle`)
+
+func layerWord(text string) bool {
+	for _, w := range strings.Fields(fold(text)) {
+		if layerWords[w] {
+			return true
+		}
+	}
+	return false
+}
+
+var stripWords2 = set(`nosing lip lipping strip edge edging anleimer umleimer alaise chant canto bordo obrzeze kant kantlist list doklejka`)
+
+// isStrip reports whether a sub-row is a strip along an edge, not a layer.
+func isStrip(sub, of *check.Part) bool {
+	for _, w := range strings.Fields(fold(sub.Description.Text)) {
+		if stripWords2[w] {
+			return true
+		}
+	}
+	return sub.Width.Known && of.Width.Known && sub.Width.Nominal < .4*of.Width.Nominal
+}
+
+// settleLayers gives the built-up parts their layers, and finds out whether the quantities
+// of the sub-rows are for one assembly or for all: the reading whose thicknesses add up to
+// that of the part counts.
+func (rr *rowReader) settleLayers() {
+	var of *check.Part
+	var subs []*check.Part
+	close := func() {
+		if of != nil && len(subs) > 0 {
+			settle(of, subs)
+		}
+		subs = nil
+	}
+	for _, p := range rr.parts {
+		if p.Of == "" {
+			close()
+			of = p
+			continue
+		}
+		subs = append(subs, p)
+	}
+	close()
+}
+
+func settle(of *check.Part, subs []*check.Part) {
+	each, all := 0., 0.
+	divides, known := true, true
+	n := of.Qty.Nominal
+	for _, s := range subs {
+		if !s.Qty.Known {
+			known = false
+			continue
+		}
+		divides = divides && n > 0 && math.Mod(s.Qty.Nominal, n) == 0
+		if !isStrip(s, of) {
+			t := length.Convert(s.Thickness.Nominal, s.Unit, of.Unit)
+			each += s.Qty.Nominal * t
+			all += s.Qty.Nominal / max(n, 1) * t
+		}
+	}
+	near := func(x float64) bool { return math.Abs(x-of.Thickness.Nominal) <= .1*of.Thickness.Nominal }
+	inTotal := divides && n > 1
+	switch {
+	case near(all) && !near(each):
+		inTotal = true
+	case near(each) && !near(all):
+		inTotal = false
+	}
+	of.Layers = nil
+	for _, s := range subs {
+		s.InTotal = inTotal
+		l := check.Layer{Count: s.Qty, Thickness: s.Thickness.Scale(length.Convert(1, s.Unit, of.Unit)), Material: s.Material.Text, From: s.Row,
+			Strip: isStrip(s, of), Width: s.Width.Scale(length.Convert(1, s.Unit, of.Unit)), Length: s.Length.Scale(length.Convert(1, s.Unit, of.Unit))}
+		if inTotal && known && n > 0 {
+			l.Count = s.Qty.Scale(1 / n)
+		}
+		of.Layers = append(of.Layers, l)
+	}
+}
+
+var layerText = regexp.MustCompile(`(?i)\b(\d{1,2})\s*(?:x|×|\*)\s*((?:\d+[- ])?\d+/\d+|\d*[.,]?\d+)?\s*("|mm|in\b)?|\b(\d{1,2})\s*-?\s*(?:lyrs?|layers?|ply|plies|lagen?|lagig|couches?|plis|capas?|strati|warstw\w*|laags|skikt|lager)\b|\b(?:lam)\s*(\d)\b`)
+
+// layersIn reads a build-up typed in words: "3 x 5/8 MDF", "3 lyr MDF", "2x3/4 ply", "3 ply".
+func (rr *rowReader) layersIn(p *check.Part) {
+	texts := []check.Text{p.Material}
+	for _, col := range rr.cols {
+		if col.field == fLayers && rr.last != p {
+			texts = append([]check.Text{rr.layersCell(p, col)}, texts...)
+		}
+	}
+	if !rr.anyLayers(p.Material.Text) && rr.find(fMatl) == nil {
+		texts = append(texts, p.Description)
+	}
+	for _, t := range texts {
+		if t.Text == "" || !strings.ContainsAny(t.Text, "0123456789") {
+			continue
+		}
+		if l, ok := rr.layerIn(t, p); ok {
+			p.Layers = []check.Layer{l}
+			return
+		}
+	}
+}
+
+func (rr *rowReader) anyLayers(text string) bool { return layerText.MatchString(text) }
+
+func (rr *rowReader) layersCell(p *check.Part, col *column) check.Text {
+	row, _, _ := parseRef([]byte(p.Row.Addr))
+	if c := rr.g.At(row, col.col); c != nil {
+		return check.Text{Text: c.Text(), From: c.From()}
+	}
+	return check.Text{}
+}
+
+// layerIn reads one build-up. A size such as 34 x 11 is none: a layer is no thicker than the
+// part, and there are two to nine of them.
+func (rr *rowReader) layerIn(t check.Text, p *check.Part) (check.Layer, bool) {
+	count, thick, unit := 0, "", ""
+	if n, ok := small([]byte(strings.TrimSpace(t.Text))); ok && t.Text != p.Material.Text {
+		count = n
+	} else {
+		for _, m := range layerText.FindAllStringSubmatch(t.Text, -1) {
+			switch {
+			case m[1] != "" && m[2] != "":
+				count, _ = small0(m[1])
+				thick, unit = m[2], m[3]
+			case m[4] != "" && !fractionBefore(t.Text, m[0]):
+				count, _ = small0(m[4])
+			case m[5] != "":
+				count, _ = small0(m[5])
+			}
+			if count > 1 {
+				break
+			}
+		}
+		if count == 0 && rr.shop != nil && t.Text == p.Material.Text {
+			if m, ok, _ := rr.shop.Material(t.Text); ok {
+				count = m.Layers
+			}
+		}
+	}
+	if count < 2 || count > 9 {
+		return check.Layer{}, false
+	}
+	l := check.Layer{Count: check.Exact(float64(count)).At(t.From), Material: t.Text, From: t.From}
+	if thick == "" {
+		return l, t.Text != p.Description.Text || layerText.MatchString(t.Text)
+	}
+	got, err := length.Parse(thick+unit, length.Context{Unit: rr.unit, Plain: true})
+	if err != nil {
+		return check.Layer{}, false
+	}
+	got = got.In(p.Unit)
+	if p.Thickness.Known && got.Nominal > 1.05*p.Thickness.Nominal || length.Convert(got.Nominal, p.Unit, length.Millimetre) > 60 {
+		return check.Layer{}, false
+	}
+	l.Thickness = check.Exact(got.Nominal).At(t.From)
+	return l, true
+}
+
+// fractionBefore keeps the 4 of "1/4 ply" and "3-ply" apart: behind a bar or a point it counts no layers.
+func fractionBefore(text, match string) bool {
+	at := strings.Index(text, match)
+	return at > 0 && strings.ContainsRune("/.,⁄", rune(text[at-1]))
+}
+
+func small0(s string) (int, bool) { return small([]byte(s)) }

@@ -1,0 +1,5 @@
+package read
+
+import "dryfit/check"
+
+func (t *Tab) addOthers(j *check.Job) {}

@@ -1,0 +1,260 @@
+package read
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+	"dryfit/check/standard"
+)
+
+// Book is one workbook as it was understood.
+type Book struct {
+	Path string
+	Tabs []*Tab
+}
+
+// certain is the least score at which a grid is taken for a kind of table.
+const certain = 40
+
+// ErrNoParts says that no workbook of a job holds a part schedule.
+var ErrNoParts = errors.New("no tab holds a part schedule: a table with a quantity or a mark beside the sizes of parts")
+
+// Open reads one workbook from its bytes. shop may be nil: then only the built-in words are
+// known. The error says why the file is no workbook that can be read; a tab that cannot be
+// read is no error of the book, it stands there as ignored, with the reason.
+func Open(path string, data []byte, shop *standard.Table) (*Book, error) {
+	if shop == nil {
+		shop = standard.BuiltIn()
+	}
+	src, err := openSource(path, data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	b := &Book{Path: path}
+	grids := make([]*Grid, len(src.tabs))
+	for i, ref := range src.tabs {
+		t := &Tab{Name: ref.name, Kind: "ignored"}
+		b.Tabs = append(b.Tabs, t)
+		if src.isOurs(i) {
+			t.Why = "written by dryfit"
+			continue
+		}
+		g, err := src.grid(ref)
+		if err != nil {
+			t.Why = err.Error()
+			t.Unread = append(t.Unread, check.Unread{Cell: check.Cell{Book: path, Tab: ref.name}, Why: "the tab cannot be read: " + err.Error()})
+			continue
+		}
+		grids[i] = g
+	}
+	src.strings = nil
+	calculate(data, grids)
+	for i, g := range grids {
+		if g != nil {
+			b.Tabs[i].understand(g, shop)
+		}
+	}
+	b.settleCopies()
+	return b, nil
+}
+
+// isOurs reports whether a tab was written by dryfit: a hidden name that belongs to the tab
+// holds the tab's own name. A copy or a renamed tab is the user's.
+func (s *source) isOurs(i int) bool {
+	for _, d := range s.names {
+		if d.name == "_dryfit_tab" && d.tab == i && strings.Trim(d.text, `"`) == s.tabs[i].name {
+			return true
+		}
+	}
+	return false
+}
+
+// understand finds out what the grid holds and reads it.
+func (t *Tab) understand(g *Grid, shop *standard.Table) {
+	t.grid = g
+	t.roles = map[int]rowRole{}
+	if len(g.Rows) == 0 {
+		t.Why = "empty"
+		return
+	}
+	rest := g
+	done := map[string]bool{}
+	for range kinds {
+		k := best(rest, shop, done)
+		if k == nil {
+			break
+		}
+		done[k.name] = true
+		used := k.read(rest, t, shop)
+		if t.Kind == "ignored" {
+			t.Kind = k.name
+		} else {
+			t.Also = append(t.Also, k.name)
+		}
+		rest = rest.without(used)
+		if len(rest.Rows) == 0 {
+			break
+		}
+	}
+	t.Rows = len(t.Parts) + len(t.Joints) + len(t.Openings) + len(t.Loads) + len(t.Runs)
+	if t.Kind == "ignored" {
+		t.Why = "no table of parts, joints, site measures, loads, runs or stops in it"
+		return
+	}
+	t.nameRest(rest)
+	if g.CutAt > 0 {
+		t.Unread = append(t.Unread, check.Unread{Cell: g.Place(g.CutAt, 1), Why: fmt.Sprintf("rows below %d are not read", g.CutAt)})
+	}
+}
+
+// best is the kind with the highest score that was not read yet, nil if none is sure enough.
+func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
+	var found *kind
+	top := certain - 1
+	for i := range kinds {
+		k := &kinds[i]
+		if done[k.name] {
+			continue
+		}
+		if s := k.score(g, shop); s > top {
+			found, top = k, s
+		}
+	}
+	return found
+}
+
+// without is the grid less the rows that were used.
+func (g *Grid) without(used map[int]bool) *Grid {
+	rest := *g
+	rest.Rows, rest.parts = nil, nil
+	for _, r := range g.Rows {
+		if !used[r.N] {
+			rest.Rows = append(rest.Rows, r)
+		}
+	}
+	return &rest
+}
+
+// nameRest names the rows that no kind of table took.
+func (t *Tab) nameRest(rest *Grid) {
+	for i := range rest.Rows {
+		r := &rest.Rows[i]
+		if _, known := t.roles[r.N]; known {
+			continue
+		}
+		why := "stands outside of the tables"
+		t.roles[r.N] = rowRole{"note", why}
+		var words []string
+		for j := range r.Cells {
+			words = append(words, r.Cells[j].Text())
+		}
+		t.Aside = append(t.Aside, check.Unread{Cell: r.Cells[0].From(), Text: strings.Join(words, " | "), Why: why})
+	}
+}
+
+var (
+	oldTab  = regexp.MustCompile(`(?i)(^|[\s_\-(.])(old|superseded|obsolete|archive[d]?|void|backup|bak|do not use|dont use|alt|veraltet|ancien(ne)?|vieux|viejo|antiguo|obsoleto|vecchi[oa]|superato|stary|stara|stare|nieaktualn[eya]|oud[e]?|vervallen|gammal|utg[åa]tt)($|[\s_\-).\d])`)
+	copyTab = regexp.MustCompile(`(?i)(^|[\s_\-(])(copy|kopie|copie|copia|kopia)($|[\s_\-)\d])|\s\(\d+\)$`)
+)
+
+// settleCopies sets aside the tabs of parts that are old versions, by their own name, and
+// hidden ones beside a visible one.
+func (b *Book) settleCopies() {
+	live := 0
+	for _, t := range b.Tabs {
+		if t.Kind == "parts" && !oldTab.MatchString(t.Name) && !copyTab.MatchString(t.Name) && !t.grid.Hidden {
+			live++
+		}
+	}
+	for _, t := range b.Tabs {
+		if t.Kind != "parts" {
+			continue
+		}
+		switch {
+		case oldTab.MatchString(t.Name):
+			t.supersede("its name says that it is superseded")
+		case live > 0 && copyTab.MatchString(t.Name):
+			t.supersede("its name says that it is a copy")
+		case live > 0 && t.grid.Hidden:
+			t.supersede("the tab is hidden, and another tab holds parts")
+		}
+	}
+}
+
+// supersede takes a tab of parts out of the job; its parts stay at hand in Old.
+func (t *Tab) supersede(why string) {
+	t.Kind, t.Why = "ignored", why
+	t.Old, t.Parts = t.Parts, nil
+	t.Unread = nil
+}
+
+// skipFile reports whether a workbook is one that dryfit wrote beside the user's.
+func skipFile(path string) bool {
+	name := strings.ToLower(filepath.Base(path))
+	return name == "dryfit roll-up.xlsx" || strings.HasSuffix(name, " - dryfit results.xlsx") || strings.HasPrefix(name, "~$")
+}
+
+// Job assembles what the books of one folder say into a job, in the unit in which most of
+// its parts were given. The error is ErrNoParts where no book holds a part schedule; the job
+// is returned all the same, for its notes.
+func Job(name, path string, books []*Book, shop *standard.Table) (*check.Job, error) {
+	j := &check.Job{Name: name, Path: path, Stage: check.BeforeCut, Shop: shop, Unit: jobUnit(books)}
+	for _, b := range books {
+		if skipFile(b.Path) {
+			continue
+		}
+		found := check.Book{Path: b.Path}
+		for _, t := range b.Tabs {
+			found.Tabs = append(found.Tabs, check.Tab{Name: t.Name, Kind: t.Kind, Header: t.Header, Rows: t.Rows, Why: t.Why})
+			t.addTo(j)
+		}
+		j.Books = append(j.Books, found)
+	}
+	if !j.Has("parts") {
+		return j, ErrNoParts
+	}
+	return j, nil
+}
+
+// jobUnit is inch or millimetre, whichever more parts were given in.
+func jobUnit(books []*Book) length.Unit {
+	metric, imperial := 0, 0
+	for _, b := range books {
+		for _, t := range b.Tabs {
+			for _, p := range t.Parts {
+				if p.Unit.Metric() {
+					metric++
+				} else if p.Unit.Imperial() {
+					imperial++
+				}
+			}
+		}
+	}
+	if metric > imperial {
+		return length.Millimetre
+	}
+	return length.Inch
+}
+
+func (t *Tab) addTo(j *check.Job) {
+	for _, p := range t.Parts {
+		c := *p
+		c.Layers = append([]check.Layer(nil), p.Layers...)
+		c.Banded = append([]check.Edge(nil), p.Banded...)
+		c.In(j.Unit)
+		j.Parts = append(j.Parts, &c)
+	}
+	t.addOthers(j)
+	j.Unread = append(j.Unread, t.Unread...)
+	for _, n := range t.Notes {
+		j.Notes = append(j.Notes, t.Name+": "+n)
+	}
+	if t.Kind == "ignored" && t.Old != nil {
+		j.Notes = append(j.Notes, fmt.Sprintf("%s is ignored: %s", t.Name, t.Why))
+	}
+}

@@ -1,0 +1,474 @@
+package read
+
+import (
+	"fmt"
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+	"dryfit/check/standard"
+)
+
+// rowReader turns the rows of one table into parts, top to bottom.
+type rowReader struct {
+	*table
+	tab     *Tab
+	shop    *standard.Table
+	unit    length.Unit // of the tab
+	decimal length.Mark
+	names   *nameReader
+
+	room, casing check.Text // carried from headings
+	times        int        // how many times the parts under the heading are made
+	depth        int        // headings seen since the last part
+	above        map[int]*Cell
+	last         *check.Part // the row above, for ditto
+	parent       *check.Part // the built-up part that sub-rows belong to
+	pending      []sameRef
+	greyDrops    bool // a grey row in this table means a dropped one
+	parts        []*check.Part
+	merges       []Span // merges that reach over more than one row of the body
+}
+
+// sameRef is a part that takes what it lacks from another: "same as A3".
+type sameRef struct {
+	part *check.Part
+	mark string
+	cell *Cell
+}
+
+// body is what the cells of one row say, by field.
+type body struct {
+	row   *Row
+	cells []*Cell // by the index of the column; nil where blank
+	own   int     // cells of the row inside the table
+}
+
+func (b *body) at(col *column) *Cell { return b.cells[col.index] }
+
+// typed is the cell of a column if it stands in this row, not in a merge from above.
+func (b *body) typed(col *column) *Cell {
+	if c := b.cells[col.index]; c != nil && int(c.Row) == b.row.N {
+		return c
+	}
+	return nil
+}
+
+func (rr *rowReader) read() {
+	rr.above = map[int]*Cell{}
+	rr.times = 1
+	rr.greyDrops = rr.greyMeansDropped()
+	for _, m := range rr.g.Merges {
+		if m.Bottom > m.Top && m.Bottom > rr.bottom && m.Top <= rr.table.last {
+			rr.merges = append(rr.merges, m)
+		}
+	}
+	for i := range rr.g.Rows {
+		r := &rr.g.Rows[i]
+		if r.N <= rr.bottom || r.N > rr.table.last {
+			continue
+		}
+		rr.row(i, r)
+	}
+	rr.settleLayers()
+}
+
+func (rr *rowReader) row(i int, r *Row) {
+	own := rr.filled(r)
+	if own == 0 {
+		return
+	}
+	b := &body{row: r, cells: make([]*Cell, len(rr.cols)), own: own}
+	for _, col := range rr.cols {
+		b.cells[col.index] = rr.cellOf(r, col)
+	}
+	if why := rr.dropped(b); why != "" {
+		rr.setAside(r, "dropped", why)
+		rr.tab.Notes = append(rr.tab.Notes, fmt.Sprintf("row %d (%s) is left out: %s", r.N, rr.label(b), why))
+		return
+	}
+	switch rr.classify(i, b) {
+	case "total":
+		rr.total(b)
+	case "heading":
+		rr.heading(b)
+	case "note":
+		rr.setAside(r, "note", "a remark, not a part")
+	case "facts":
+		rr.setAside(r, "note", "says something of the case, not a part")
+	case "foreign":
+		rr.table.last = r.N - 1
+	case "part":
+		rr.part(b)
+	default:
+		rr.setUnread(r, "neither a part nor a heading: no size and no quantity can be read in this row")
+	}
+}
+
+// cellOf is the cell of a row in a column: its own, or, where a group is merged down over
+// its parts, the one that group shows.
+func (rr *rowReader) cellOf(r *Row, col *column) *Cell {
+	if c := r.At(col.col); c != nil {
+		return c
+	}
+	for _, m := range rr.merges {
+		if m.Left == col.col && m.Top < r.N && r.N <= m.Bottom && m.Top > rr.bottom {
+			return rr.g.At(m.Top, m.Left)
+		}
+	}
+	return nil
+}
+
+// label names a row by its mark or first words, for a note.
+func (rr *rowReader) label(b *body) string {
+	for _, f := range []Field{fMark, fName, fSize} {
+		if c := rr.text(b, f); c != "" {
+			return c
+		}
+	}
+	for i := range b.row.Cells {
+		if c := &b.row.Cells[i]; c.Kind == Words {
+			return c.Text()
+		}
+	}
+	return b.row.Cells[0].Text()
+}
+
+// cell returns the cell of a field in the row.
+func (rr *rowReader) cell(b *body, f Field) (*Cell, *column) {
+	for _, col := range rr.cols {
+		if col.field == f {
+			if c := b.at(col); c != nil {
+				return c, col
+			}
+		}
+	}
+	return nil, nil
+}
+
+func (rr *rowReader) text(b *body, f Field) string {
+	if c, _ := rr.cell(b, f); c != nil {
+		return c.Text()
+	}
+	return ""
+}
+
+// dropped says why a row no longer counts: struck through, marked void, or greyed out.
+func (rr *rowReader) dropped(b *body) string {
+	struck, grey, filled := 0, 0, 0
+	for i := range b.row.Cells {
+		c := &b.row.Cells[i]
+		if int(c.Col) < rr.left || int(c.Col) > rr.right {
+			continue
+		}
+		filled++
+		if c.Look.Struck {
+			struck++
+		}
+		if c.Look.Grey {
+			grey++
+		}
+	}
+	switch {
+	case struck > 0 && 2*struck >= filled:
+		return "the row is struck through"
+	case rr.greyDrops && grey == filled && filled > 1:
+		return "the row is greyed out"
+	}
+	for _, f := range []Field{fQty, fQtyAll, fNote, fMark, fName, fHand, fUnused} {
+		for _, col := range rr.cols {
+			if c := b.typed(col); col.field == f && c != nil && c.Kind == Words && voided(c.Text()) {
+				return fmt.Sprintf("it says %q", c.Text())
+			}
+		}
+	}
+	return ""
+}
+
+// greyMeansDropped reports whether grey rows are the odd ones out: few, and not every
+// second one as in a banded table.
+func (rr *rowReader) greyMeansDropped() bool {
+	grey, rows, runs, before := 0, 0, 0, false
+	for i := range rr.g.Rows {
+		r := &rr.g.Rows[i]
+		if r.N <= rr.bottom || r.N > rr.table.last || rr.filled(r) < 3 || rr.isTotal(r) {
+			continue
+		}
+		rows++
+		all := true
+		for j := range r.Cells {
+			all = all && r.Cells[j].Look.Grey
+		}
+		if all {
+			grey++
+			if !before {
+				runs++
+			}
+		}
+		before = all
+	}
+	return grey > 0 && 4*grey <= rows+1
+}
+
+// classify says what a row is: part, heading, total, note, facts, foreign, or nothing known.
+func (rr *rowReader) classify(i int, b *body) string {
+	if rr.isTotal(b.row) {
+		return "total"
+	}
+	hasQty := rr.hasQty(b)
+	sizes := rr.countSizes(b)
+	name := rr.text(b, fName) + rr.text(b, fRole)
+	mark, _ := rr.cell(b, fMark)
+	ownMark := mark != nil && int(mark.Row) == b.row.N
+	if b.own <= 2 && !hasQty && sizes == 0 {
+		if kind := rr.lone(i, b); kind != "" {
+			return kind
+		}
+	}
+	switch {
+	case sizes > 0 && (hasQty || ownMark || name != "" || sizes > 1 || rr.last != nil):
+		return "part"
+	case hasQty && (ownMark || name != "" || rr.text(b, fCase) != "" || rr.text(b, fNote) != ""):
+		return "part"
+	case ownMark && name != "":
+		return "part"
+	case rr.foreign(b):
+		return "foreign"
+	case rr.last != nil && (name != "" || ownMark) && sameAsMark(name+" "+rr.text(b, fNote)) != "":
+		return "part"
+	case hasQty && rr.onlyField(b, fQty, fQtyAll, fQtyPer, fCases) && rr.last != nil:
+		return "total"
+	}
+	return ""
+}
+
+// lone reads a row of one or two words: a heading if parts follow, else a note.
+func (rr *rowReader) lone(i int, b *body) string {
+	text := ""
+	for j := range b.row.Cells {
+		c := &b.row.Cells[j]
+		if int(c.Col) < rr.left || int(c.Col) > rr.right {
+			continue
+		}
+		if c.Kind != Words {
+			return ""
+		}
+		if text == "" {
+			text = c.Text()
+		}
+	}
+	if mark, _ := rr.cell(b, fMark); b.own == 2 && mark != nil && rr.text(b, fName) != "" && !rr.headingWords(text) {
+		return ""
+	}
+	follows := false
+	for k := i + 1; k < len(rr.g.Rows) && rr.g.Rows[k].N <= rr.table.last; k++ {
+		if rr.filled(&rr.g.Rows[k]) > 2 && !rr.isTotal(&rr.g.Rows[k]) {
+			follows = true
+			break
+		}
+	}
+	switch {
+	case noteLike(text) || !follows:
+		return "note"
+	case strings.Contains(text, ":") && !rr.headingWords(text) && b.own == 1 && len(text) > 40:
+		return "note"
+	}
+	return "heading"
+}
+
+// headingWords reports whether a text speaks of a case or a room.
+func (rr *rowReader) headingWords(text string) bool {
+	words := strings.Fields(fold(text))
+	return len(words) > 0 && (caseWords[words[0]] || roomWords[words[0]])
+}
+
+// foreign reports a row of words under columns of numbers: the header of another table.
+func (rr *rowReader) foreign(b *body) bool {
+	words, numbers := 0, 0
+	for _, col := range rr.cols {
+		c := b.typed(col)
+		if c == nil {
+			continue
+		}
+		numeric := col.field == fQty || col.isLength() && col.field != fSize
+		switch {
+		case c.Kind != Words:
+			numbers++
+		case numeric && !strings.ContainsAny(c.Text(), "0123456789") && longestWord(c.Text()) >= 2 && length.Nothing(c.Text()) == length.Something:
+			words++
+		}
+	}
+	return numbers == 0 && words >= 2
+}
+
+func (rr *rowReader) onlyField(b *body, fs ...Field) bool {
+	for _, col := range rr.cols {
+		c := b.typed(col)
+		if c == nil {
+			continue
+		}
+		ok := false
+		for _, f := range fs {
+			ok = ok || col.field == f
+		}
+		if !ok && col.field != fUnused && col.field != fUnknown {
+			return false
+		}
+	}
+	return true
+}
+
+func (rr *rowReader) hasQty(b *body) bool {
+	for _, f := range []Field{fQty, fQtyAll, fQtyPer, fInCase} {
+		for _, col := range rr.cols {
+			c := b.typed(col)
+			if col.field != f || c == nil {
+				continue
+			}
+			switch c.Kind {
+			case Number, Fault, Pending:
+				return true
+			case Words:
+				if _, ok := readTally(c.Text()); ok || isDitto(c.Text()) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// countSizes counts the cells of a row in which a size can be read.
+func (rr *rowReader) countSizes(b *body) int {
+	n := 0
+	for _, col := range rr.cols {
+		c := b.typed(col)
+		if c == nil {
+			continue
+		}
+		switch col.field {
+		case fLength, fWidth, fThick, fHeight, fDepth:
+			if c.Kind == Number || c.Kind == Pending {
+				n++
+			} else if c.Kind == Words && (strings.ContainsAny(c.Text(), "0123456789½¼¾⅛⅜⅝⅞") || isDitto(c.Text())) {
+				if _, err := length.Parse(c.Text(), length.Context{}); err == nil || isDitto(c.Text()) {
+					n++
+				}
+			}
+		case fSize:
+			if s, ok := rr.names.size(c, length.Unsaid); ok && len(s.Axes) > 0 || isDitto(c.Text()) {
+				n += 2
+			}
+		case fName, fRole, fNote, fMark:
+			if col.field == fNote && n == 0 || col.field == fMark && rr.find(fName) != nil {
+				continue
+			}
+			if s, ok := rr.names.size(c, length.Unsaid); ok && len(s.Axes) > 1 {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+func (t *table) isTotal(r *Row) bool {
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		if int(c.Col) < t.left || int(c.Col) > t.right || c.Kind != Words {
+			continue
+		}
+		return totalText(c.Text())
+	}
+	return false
+}
+
+// total keeps a count of pieces the office typed, so that it can be held against the rows.
+func (rr *rowReader) total(b *body) {
+	rr.setAside(b.row, "total", "a total, not a part")
+	tot := Total{From: rr.g.Place(b.row.N, rr.left), Case: rr.casing, Rows: len(rr.parts)}
+	for _, col := range rr.cols {
+		c := b.typed(col)
+		if c == nil {
+			continue
+		}
+		switch col.field {
+		case fQty, fQtyAll, fQtyPer:
+			if t, ok := rr.tallyOf(c); ok {
+				tot.Pieces = check.Exact(t.n).At(c.From())
+			}
+		}
+		if c.Kind == Words {
+			tot.read(c)
+		}
+	}
+	if tot.Pieces.Known || tot.Sheets.Known {
+		rr.tab.Totals = append(rr.tab.Totals, tot)
+	}
+}
+
+// heading takes a row of words as the case or the room of the rows below.
+func (rr *rowReader) heading(b *body) {
+	var c *Cell
+	for i := range b.row.Cells {
+		if x := &b.row.Cells[i]; int(x.Col) >= rr.left && int(x.Col) <= rr.right && c == nil {
+			c = x
+		}
+	}
+	rr.setRole(b.row, "heading", "")
+	rr.takeHeading(c)
+}
+
+func (rr *rowReader) takeHeading(c *Cell) {
+	text := check.Text{Text: strings.TrimRight(c.Text(), " :"), From: c.From()}
+	switch {
+	case isRoom(text.Text):
+		rr.room, rr.casing = text, check.Text{}
+	case rr.depth > 0 && rr.room.Text == "" && rr.casing.Text != "":
+		rr.room, rr.casing = rr.casing, text
+	default:
+		rr.casing = text
+	}
+	rr.depth++
+	rr.times = headingTimes(text.Text)
+	rr.parent = nil
+}
+
+// setRole remembers what a row was taken for, for the picture.
+func (rr *rowReader) setRole(r *Row, word, why string) {
+	if rr.tab.roles == nil {
+		rr.tab.roles = map[int]rowRole{}
+	}
+	if old, ok := rr.tab.roles[r.N]; ok && (old.word == "part" || old.word == "layer") {
+		return
+	}
+	rr.tab.roles[r.N] = rowRole{word, why}
+}
+
+// setAside names a row that was understood and is no part.
+func (rr *rowReader) setAside(r *Row, word, why string) {
+	rr.setRole(r, word, why)
+	rr.tab.Aside = append(rr.tab.Aside, rr.rowText(r, why))
+}
+
+func (rr *rowReader) setUnread(r *Row, why string) {
+	rr.setRole(r, "unread", why)
+	rr.tab.Unread = append(rr.tab.Unread, rr.rowText(r, why))
+}
+
+// rowText is a row as one text, at its first cell.
+func (rr *rowReader) rowText(r *Row, why string) check.Unread {
+	u := check.Unread{Why: why}
+	var parts []string
+	for i := range r.Cells {
+		c := &r.Cells[i]
+		if int(c.Col) < rr.left || int(c.Col) > rr.right {
+			continue
+		}
+		if u.Cell.Addr == "" {
+			u.Cell = c.From()
+		}
+		parts = append(parts, c.Text())
+	}
+	u.Text = strings.Join(parts, " | ")
+	return u
+}
