@@ -48,7 +48,7 @@ func (r *Result) cause() string {
 		}
 		return head + r.Decides + "|" + r.Row.In[r.Decides].Ask.What
 	case Verify:
-		return head + r.Decides + "|" + r.Row.In[r.Decides].origin() + "|" + r.Row.Cause
+		return head + r.Decides + "|" + r.Row.In[r.Decides].origin()
 	}
 	return head + r.Row.Case + "|" + r.Row.Cause + "|" + r.fingerprint()
 }
@@ -108,6 +108,9 @@ func finding(rs []*Result) *Finding {
 	r.speak(f)
 	return f
 }
+
+// Single is one result as a finding of its own, whatever its verdict.
+func Single(r *Result) *Finding { return finding([]*Result{r}) }
 
 // keyCause names the cause without any cell address or number, so that it is the same
 // tomorrow.

@@ -142,29 +142,32 @@ func (r *Result) turn() *Turn {
 		starts = []float64{v.Nominal, v.Nominal}
 	}
 	t := &Turn{Input: r.Check.Named(s), Symbol: s, Alone: true}
-	if t.find(v, starts, passes) {
+	reach := v.High - v.Low
+	if !v.Guessed {
+		reach *= 3 // a reading may be taken again and come out anywhere near
+	}
+	if t.find(reach, starts, passes) {
 		return t
 	}
 	t.Alone = false
-	if t.find(v, []float64{v.Low, v.High}, func(x float64) bool { return r.nominalPasses(s, x) }) {
+	if t.find(v.High-v.Low, []float64{v.Low, v.High}, func(x float64) bool { return r.nominalPasses(s, x) }) {
 		return t
 	}
 	return nil
 }
 
-// find looks upward from the first start and downward from the second, as far as three
-// times the range, for the first value that passes.
-func (t *Turn) find(v Value, starts []float64, passes func(float64) bool) bool {
-	span := v.High - v.Low
+// find looks upward from the first start and downward from the second, as far as reach, for
+// the first value that passes.
+func (t *Turn) find(reach float64, starts []float64, passes func(float64) bool) bool {
 	for i, bad := range starts {
 		if passes(bad) {
 			continue
 		}
 		toward := 1 - 2*float64(i)
-		for k := 1; k <= 3*samples; k++ {
-			good := bad + toward*span*float64(k)/samples
+		for k := 1; k <= 2*samples; k++ {
+			good := bad + toward*reach*float64(k)/(2*samples)
 			if passes(good) {
-				t.At, t.Least = bisect(good-toward*span/samples, good, passes), i == 0
+				t.At, t.Least = bisect(good-toward*reach/(2*samples), good, passes), i == 0
 				return true
 			}
 		}

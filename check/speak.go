@@ -27,7 +27,11 @@ func (r *Result) speak(f *Finding) {
 		r.speakTab(f)
 	case r.Verdict == NotChecked:
 		ask := r.Row.In[r.Decides].Ask
-		f.Text = fmt.Sprintf("%s: %s is not given", f.subject(), r.Check.Named(r.Decides))
+		says := ask.Says
+		if says == "" {
+			says = r.Check.Named(r.Decides) + " is not given"
+		}
+		f.Text = f.subject() + ": " + says
 		f.Fix = strings.TrimSpace("type " + ask.What + at(ask.Cell))
 	default:
 		f.Text = f.subject() + ": " + r.Check.Says(r)

@@ -44,17 +44,27 @@ func (u Unit) In(system length.Unit) string {
 	return w[0]
 }
 
-// Print writes a quantity as the shop reads it: lengths as fractions or to 0.1 mm, shares as
-// percent, everything else to three figures.
+// gravity turns newtons into the kilograms that offices type, m/s2: the standard value,
+// exact by definition.
+const gravity = 9.80665
+
+// Print writes a quantity as the shop reads it: lengths as fractions or to 0.1 mm, films
+// in thousandths, loads by the foot or the metre, shares as percent, the rest to three
+// figures.
 func (u Unit) Print(x float64, system length.Unit) string {
 	switch u {
 	case Length:
 		return length.Format(x, system)
 	case Film:
 		if system == length.Millimetre {
-			return figures(x, 2) + " mm"
+			return strconv.FormatFloat(x, 'f', 2, 64) + " mm"
 		}
-		return figures(x*1000, 2) + " mil"
+		return strconv.FormatFloat(x, 'f', 3, 64) + " in"
+	case LineLoad:
+		if system == length.Millimetre {
+			return figures(x*1000/gravity, 3) + " kg/m"
+		}
+		return figures(x*12, 3) + " lb/ft"
 	case Count:
 		return strconv.FormatFloat(math.Round(x), 'f', -1, 64)
 	case Share:

@@ -18,6 +18,7 @@ type Ask struct {
 	Tab  string // kind of the missing tab ("site", "joints", "loads", ...), if a whole tab is missing
 	Cell Cell   // the cell to fill, if there is one
 	What string // what to type: "the depth of the case, such as 12 1/2"
+	Says string // what is wrong, where "is not given" would not say it
 }
 
 // Exact is a value known without a range, such as a count.

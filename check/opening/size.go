@@ -121,7 +121,7 @@ func typedRow(j *check.Job, run *check.Run, name string, d direction) (check.Row
 func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, name string, d direction, wanted check.Value) check.Row {
 	r := check.Row{Case: box.Name, Name: label(box), Marks: c.marks, Cells: c.cells,
 		Words: map[string]string{"chain": c.text}, Cause: name}
-	g := j.Standard("opening", "case", d.play, check.Length).Scale(d.sides)
+	g := wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))
 	if wanted.Known {
 		g = wanted
 	}
@@ -133,6 +133,13 @@ func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, name s
 	r.In["o"] = measured(j, place, d.readings(place), name)
 	r.In["h"] = toCome(place, d.coming, d.sides)
 	return r
+}
+
+// wish is a clearance that the shop would like: less of it, down to the low end, still lets
+// the case in.
+func wish(v check.Value) check.Value {
+	v.High = v.Nominal
+	return v
 }
 
 func label(box check.Case) string {

@@ -57,7 +57,8 @@ func materialRow(j *check.Job, p *check.Part) check.Row {
 	r := row(p, strings.ToLower(p.Material.Text), p.Material.From)
 	m, ok, like := j.Shop.Material(p.Material.Text)
 	if !ok {
-		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, like)})
+		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, like),
+			Says: fmt.Sprintf("material %q is not known", p.Material.Text)})
 		return r
 	}
 	r.Words["material"] = m.Name
@@ -91,7 +92,8 @@ func finishRow(j *check.Job, p *check.Part) []check.Row {
 		return nil
 	}
 	r := row(p, "finish "+strings.ToLower(p.Finish.Text), p.Finish.From)
-	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, like)})
+	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, like),
+		Says: fmt.Sprintf("finish %q is not known", p.Finish.Text)})
 	return []check.Row{r}
 }
 

@@ -36,16 +36,14 @@ var Read = &check.Check{
 func readRows(j *check.Job) []check.Row {
 	unread := map[string][]check.Unread{}
 	for _, u := range j.Unread {
-		if u.Mark != "" {
-			unread[u.Cell.Book+u.Cell.Tab+u.Mark] = append(unread[u.Cell.Book+u.Cell.Tab+u.Mark], u)
-		}
+		unread[line(u.Cell)] = append(unread[line(u.Cell)], u)
 	}
 	var out []check.Row
 	for _, p := range j.Pieces() {
 		if p.Role == check.Trim {
 			continue
 		}
-		rows := readProblems(j, p, unread[p.Row.Book+p.Row.Tab+p.Name()])
+		rows := readProblems(j, p, unread[line(p.Row)])
 		if len(rows) == 0 {
 			r := row(p, "")
 			r.In["n"], r.In["d"] = check.Exact(0), check.Exact(0)
@@ -54,6 +52,11 @@ func readRows(j *check.Job) []check.Row {
 		out = append(out, rows...)
 	}
 	return out
+}
+
+// line is the row of a tab in which a cell stands.
+func line(c check.Cell) string {
+	return c.Book + "|" + c.Tab + "|" + strings.TrimLeft(c.Addr, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 }
 
 func readProblems(j *check.Job, p *check.Part, unread []check.Unread) []check.Row {
@@ -98,7 +101,7 @@ func absent(p *check.Part, told map[check.Cell]bool) []check.Row {
 		}
 		r := row(p, "no "+s.Field, s.Value.Ask.Cell)
 		r.In["d"] = check.Exact(0)
-		r.In["n"] = check.Missing(check.Ask{Cell: s.Value.Ask.Cell, What: "the " + s.Field})
+		r.In["n"] = check.Missing(check.Ask{Cell: s.Value.Ask.Cell, What: "the " + s.Field, Says: s.Field + " is not given"})
 		out = append(out, r)
 	}
 	return out
