@@ -23,7 +23,7 @@ type kind struct {
 
 // kinds is the one list of what can be read. Parts come first: they win a draw.
 var kinds = []kind{
-	partsKind,
+	partsKind, jointsKind, siteKind, loadsKind, runsKind, carryKind,
 }
 
 // Tab is one tab as it was understood.

@@ -329,3 +329,22 @@ func open(lean *check.Lean, why string, likely float64) {
 	v.Guessed, v.Why = true, why
 	lean.Offset = v
 }
+
+// SpeaksOfLean reports whether a line says that something leans, or gives an offset over a
+// length, without the word plumb: "back wall 9/2000 leans in".
+func SpeaksOfLean(line string) bool {
+	pieces := Cut(line)
+	for i, p := range pieces {
+		if p.Kind == Length {
+			if _, _, ok := ratio(p.Text); ok {
+				return true
+			}
+			continue
+		}
+		_, out := outWords.at(pieces, i)
+		if out > 0 || strings.HasPrefix(p.Word, "lean") || strings.HasPrefix(p.Word, "neig") {
+			return true
+		}
+	}
+	return false
+}

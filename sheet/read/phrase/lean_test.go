@@ -133,7 +133,7 @@ func TestLoadIn(t *testing.T) {
 	}{
 		{"24 lb/ft", length.Inch, 2},                 // 24/12
 		{"36 psf", length.Inch, 0.25},                // 36/144
-		{"25 lb/ft", length.Millimetre, 0.3648476},    // 25*4.4482216/304.8
+		{"25 lb/ft", length.Millimetre, 0.3648476},   // 25*4.4482216/304.8
 		{"60 kg/m2", length.Millimetre, 0.000588399}, // 60*9.80665/1e6
 		{"150 N/m", length.Millimetre, 0.15},
 		{"50 kg", length.Millimetre, 490.3325},

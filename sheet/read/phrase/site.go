@@ -40,6 +40,9 @@ var Obstacles = set("outlet, switch, vent, thermostat, radiator, pipe, beam, lig
 // Measure finds the thing measured that is named at a piece, and of how many pieces its name
 // is; W1, H2, X1 and D3 name it with a number of their own.
 func Measure(pieces []Piece, i int) (means string, n int) {
+	if at(pieces, i).Kind != Word || i >= len(pieces) {
+		return "", 0
+	}
 	if means, n = measures.at(pieces, i); n > 0 {
 		return means, n
 	}

@@ -1,0 +1,273 @@
+package read
+
+import (
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+	"dryfit/check/standard"
+	"dryfit/sheet/read/phrase"
+)
+
+// loadsKind reads what lies on the shelves: a table, or lines such as "A books; B seat 2 persons".
+var loadsKind = kind{name: "loads", score: scoreLoads, read: readLoads}
+
+const (
+	lOn     Field = "load on"
+	lKind   Field = "kind of load"
+	lAmount Field = "amount of load"
+	lUnit   Field = "unit of load"
+	lNote   Field = "load note"
+)
+
+var loadWords = newLexicon([]fieldWords{
+	{lOn, `on|case|part|mark|mk|where|shelf|shelves|item|unit|bay|location|place|applies to|schrank|korpus|teil|boden|fach|wo|ort|auf|bauteil|meuble|caisson|piece|tablette|etagere|sur|repere|mueble|modulo|pieza|estante|balda|
+		mobile|pezzo|ripiano|dove|szafka|mebel|polka|element|gdzie|kast|deel|plank|legplank|waar|skap|del|hylla|var`},
+	{lKind, `kind|type|use|used for|purpose|kind of load|load type|load kind|what|contents|content|stores|holds|art|nutzung|lastart|inhalt|verwendung|was|usage|genre|contenu|type de charge|uso|tipo|contenido|tipo de carga|
+		contenuto|tipo di carico|rodzaj|zastosowanie|zawartosc|soort|gebruik|inhoud|soort last|anvandning|innehall|sort`},
+	{lAmount, `load|loads|amount|weight|live load|ll|design load|lb ft|lbs ft|plf|psf|kg m|kg m2|n m|lb|lbs|kg|last|belastung|lasten|gewicht|nutzlast|traglast|charge|charges|poids|surcharge|charge utile|carga|cargas|peso|sobrecarga|
+		carico|carichi|obciazenie|obciazenia|ciezar|waga|belasting|gewicht|lasten|nyttolast|vikt`},
+	{lUnit, `per|unit of load|load unit|units|einheit|unite|unidad|unita|jednostka|eenheid|enhet`},
+	{lNote, `note|notes|remark|remarks|comment|bemerkung|remarque|observaciones|nota|note|uwagi|opmerking|anm`},
+})
+
+// loadField names the field of a header text of a loads table.
+func loadField(text string) Field {
+	if len(text) > maxHeader {
+		return fUnknown
+	}
+	outside := strings.TrimSpace(bracketed.ReplaceAllString(text, " "))
+	for _, t := range []string{text, outside} {
+		if fs := loadWords.exact(t); fs != nil {
+			return fs[0]
+		}
+	}
+	if phrase.UnitOfLoad(text) != "" || strings.HasPrefix(fold(text), "load ") {
+		return lAmount
+	}
+	return fUnknown
+}
+
+// isLoadHeader reports whether header words are those of a loads table.
+func isLoadHeader(cols []sideCol) bool {
+	seen := map[Field]bool{}
+	tells := false
+	for _, c := range cols {
+		seen[c.field] = true
+		key := fold(c.text)
+		tells = tells || c.field == lAmount && (strings.HasPrefix(key, "load") || key == "live load" || key == "ll" || phrase.UnitOfLoad(c.text) != "" ||
+			strings.Contains(key, "last") || strings.Contains(key, "charge") || strings.Contains(key, "carg") || strings.Contains(key, "caric") || strings.Contains(key, "obciaz") || strings.Contains(key, "belast"))
+		tells = tells || c.field == lKind && (strings.Contains(key, "load") || strings.Contains(key, "last"))
+	}
+	return tells && (seen[lOn] || seen[lKind]) && (seen[lAmount] || seen[lKind])
+}
+
+func scoreLoads(g *Grid, shop *standard.Table) int {
+	if len(g.Rows) > maxSide {
+		return 0
+	}
+	probe := &Tab{}
+	used := readLoads(g, probe, shop)
+	if len(probe.Loads) == 0 || len(used) == 0 {
+		return 0
+	}
+	if probe.Header != "" {
+		return min(100, 60+10*len(probe.Loads))
+	}
+	if len(probe.Loads) >= 2 && 2*len(probe.Loads) >= len(g.Rows) {
+		return 50
+	}
+	return 0
+}
+
+func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
+	used := map[int]bool{}
+	t := &Tab{}
+	r := &loadReader{tab: t, g: g}
+	tables := sideTables(g, loadField, isLoadHeader)
+	inTable := map[int]bool{}
+	for _, table := range tables {
+		if t.Header == "" {
+			t.Header = Address(table.heads[0], table.cols[0].col)
+		}
+		for _, n := range table.heads {
+			used[n], inTable[n] = true, true
+		}
+		for _, row := range table.rows {
+			inTable[row.N] = true
+			if r.row(table, row) {
+				used[row.N] = true
+			}
+		}
+	}
+	for i := range g.Rows {
+		if row := &g.Rows[i]; !inTable[row.N] && r.line(row) {
+			used[row.N] = true
+		}
+	}
+	tab.adopt(t, r.settle(), false)
+	return used
+}
+
+// loadReader collects loads as typed; they are brought into one system at the end.
+type loadReader struct {
+	tab   *Tab
+	g     *Grid
+	on    *Cell // the case or part last named, for rows that leave it out
+	found []foundLoad
+}
+
+type foundLoad struct {
+	load   phrase.Load
+	row    check.Cell
+	on     check.Text
+	kind   check.Text
+	amount check.Cell
+}
+
+// row reads a row of a loads table.
+func (r *loadReader) row(table *sideTable, row *Row) bool {
+	on, kind, amount, unit := table.cell(row, lOn), table.cell(row, lKind), table.cell(row, lAmount), table.cell(row, lUnit)
+	if kind == nil && amount == nil || isTotalRow(row) {
+		return false
+	}
+	if on != nil && phrase.Ditto(on.said()) {
+		on = r.on
+	}
+	if on != nil {
+		r.on = on
+	}
+	f := foundLoad{row: row.Cells[0].From(), on: on.text()}
+	f.load.Per = check.ByKind
+	if kind != nil {
+		r.kind(&f, kind)
+	}
+	if amount != nil && length.Nothing(amount.said()) != length.None {
+		r.amount(&f, amount, unit, table.column(lAmount))
+	}
+	if f.load.Kind == "" && !f.load.Amount.Known {
+		return true // named as unread
+	}
+	r.found = append(r.found, f)
+	return true
+}
+
+// kind reads the cell of the kind: a word, or a word with an amount.
+func (r *loadReader) kind(f *foundLoad, c *Cell) {
+	loads, _ := phrase.Loads(c.said(), "")
+	if len(loads) != 1 {
+		r.tab.Unread = append(r.tab.Unread, wanting(c, "no kind of load that is known; expected books, display, linen, seat or none, or a number with its unit", "load"))
+		return
+	}
+	f.load.Kind = loads[0].Kind
+	f.kind = c.text()
+	if loads[0].Amount.Known {
+		f.take(loads[0], c)
+	}
+}
+
+func (f *foundLoad) take(l phrase.Load, c *Cell) {
+	f.load.Amount, f.load.Unit, f.load.Per = l.Amount, l.Unit, l.Per
+	f.amount = c.From()
+	if f.load.Kind == "" && l.Kind != "" {
+		f.load.Kind, f.kind = l.Kind, c.text()
+	}
+}
+
+func (r *loadReader) amount(f *foundLoad, c, unit *Cell, col *sideCol) {
+	text := c.said()
+	if c.Kind == Number && strings.TrimSpace(c.Look.Format.Suffix) != "" {
+		text = c.Text()
+	}
+	if unit != nil {
+		text += " " + unit.said()
+	}
+	header := phrase.UnitOfLoad(col.text)
+	if header == "" {
+		header = col.text
+	}
+	loads, _ := phrase.Loads(text, header)
+	if len(loads) != 1 || !loads[0].Amount.Known && loads[0].Kind == "" {
+		r.tab.Unread = append(r.tab.Unread, wanting(c, "no load with a unit that is known; expected one such as 25 lb/ft, 20 lb/ft2, 60 kg/m2, 2 persons or books", "load"))
+		return
+	}
+	f.take(loads[0], c)
+}
+
+// line reads a row outside a table: "A books; B seat 2 persons; W linen".
+func (r *loadReader) line(row *Row) bool {
+	read := false
+	for i := range row.Cells {
+		c := &row.Cells[i]
+		text := c.Text()
+		title := strings.HasPrefix(fold(text), "load") || strings.HasPrefix(fold(text), "last") || strings.HasPrefix(fold(text), "charge") || strings.HasPrefix(fold(text), "carg")
+		if _, after, found := strings.Cut(text, ":"); found && title {
+			text = after
+		}
+		loads, _ := phrase.Loads(text, "")
+		for _, l := range loads {
+			if l.On == "" && !title {
+				continue
+			}
+			f := foundLoad{load: l, row: c.From(), on: check.Text{Text: l.On, From: c.From()}, amount: c.From()}
+			if l.Kind != "" {
+				f.kind = check.Text{Text: l.Kind, From: c.From()}
+			}
+			r.found = append(r.found, f)
+			read = true
+		}
+	}
+	return read
+}
+
+// settle brings the loads into the system most of them are typed in, which it returns, and
+// hands them to the tab.
+func (r *loadReader) settle() length.Unit {
+	metric, imperial := 0, 0
+	for _, f := range r.found {
+		switch {
+		case f.load.Unit == "":
+		case strings.ContainsAny(f.load.Unit, "gN") || strings.Contains(f.load.Unit, "Pa"):
+			metric++
+		default:
+			imperial++
+		}
+	}
+	system := length.Inch
+	if metric > imperial {
+		system = length.Millimetre
+	}
+	for _, f := range r.found {
+		v, err := f.load.In(system)
+		if err != nil {
+			r.tab.Unread = append(r.tab.Unread, check.Unread{Cell: f.amount, Text: f.load.Unit, Why: err.Error(), Wants: "load"})
+			continue
+		}
+		if v.Known {
+			v.From = f.amount
+		}
+		kind := f.kind
+		if f.load.Kind != "" {
+			kind.Text = f.load.Kind
+		}
+		r.tab.Loads = append(r.tab.Loads, &check.Load{Row: f.row, On: f.on, Kind: kind, Amount: v, Per: f.load.Per})
+		r.tab.Rows++
+	}
+	return system
+}
+
+// loadIn brings the amount of a load from one system into the other: lb per inch, psi and lb
+// with inches; N per mm, MPa and N with millimetres.
+func loadIn(l *check.Load, from, to length.Unit) {
+	unit := map[check.LoadPer]check.Unit{
+		check.PerLength: check.LineLoad, check.PerArea: check.Pressure, check.InAll: check.Force,
+	}[l.Per]
+	if unit == "" || from == to || !l.Amount.Known {
+		return
+	}
+	e, err := standard.Entry{Nominal: 1, Unit: unit.In(from)}.In(unit.In(to))
+	if err != nil {
+		panic("load: " + err.Error()) // both units are ours
+	}
+	l.Amount = l.Amount.Scale(e.Nominal)
+}

@@ -1,0 +1,523 @@
+package read
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+	"dryfit/check/standard"
+	"dryfit/sheet/read/phrase"
+)
+
+// siteKind reads site measures: the boxed form, the list of readings, a row per opening, and
+// the poor form of one line.
+var siteKind = kind{name: "site", score: scoreSite, read: readSite}
+
+// The columns of a list of readings, beside those that name a thing measured.
+const (
+	sName    Field = "opening"
+	sPoint   Field = "point"
+	sReading Field = "reading"
+	sAt      Field = "height of the reading"
+	sNote    Field = "site note"
+	sBy      Field = "measured by"
+	sDate    Field = "date"
+)
+
+var siteWords = newLexicon([]fieldWords{
+	{sName, `opng|opening|openings|niche|loc|location|room|alcove|recess|place|where|case|unit|name|id|mark|nische|offnung|ort|raum|lage|ouverture|emplacement|piece|repere|hueco|nicho|lugar|ubicacion|vano|nicchia|luogo|locale|
+		otwor|wneka|miejsce|pomieszczenie|nis|plaats|ruimte|oppning|nisch|rum|plats`},
+	{sPoint, `point|pt|dimension|dim|what|measurement|measure point|station|messpunkt|punkt|mass|messstelle|was|point de mesure|cote|mesure de|punto|cota|que|punto di misura|punkt pomiaru|wymiar|meetpunt|maat|matpunkt|matt`},
+	{sReading, `reading|readings|size|value|measured|measure|actual|field|field dim|field size|ablesung|wert|messwert|istmass|gemessen|lecture|valeur|mesure|releve|lectura|valor|medida|lettura|valore|misura|odczyt|wartosc|pomiar|zmierzono|aflezing|
+		waarde|gemeten|avlasning|varde|matvarde`},
+	{sAt, `height of reading|at height|at|hohe der messung|messhohe|a hauteur|a la altura|all altezza|na wysokosci|op hoogte|pa hojd`},
+	{sNote, `note|notes|remark|remarks|rmk|comment|comments|bemerkung|bemerkungen|hinweis|remarque|remarques|observacion|observaciones|nota|notas|osservazioni|uwagi|uwaga|opmerking|opmerkingen|anm|anmarkning`},
+	{sBy, `by|measured by|who|taken by|gemessen von|von|aufmass|par|releve par|por|medido por|da|rilevato da|mierzyl|zmierzyl|door|gemeten door|av|matt av`},
+	{sDate, `date|when|day|datum|fecha|data|dnia|dato`},
+})
+
+// siteHeader is a header row of a site tab: columns of a list, or of a row per opening.
+type siteHeader struct {
+	fields map[int]Field
+	labels map[int]label
+	unit   map[int]length.Unit
+	names  map[int]*Cell // columns that are openings, of a matrix
+	col    int           // first header cell
+}
+
+// readSiteHeader reads a row of words as a header; false if it is none.
+func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
+	h = siteHeader{fields: map[int]Field{}, labels: map[int]label{}, unit: map[int]length.Unit{}, names: map[int]*Cell{}}
+	places, measures := 0, 0
+	last := ""
+	var unknown []*Cell
+	for _, c := range cells {
+		pieces := phrase.Cut(c.said())
+		if c.Kind != Words || len(pieces) == 0 || len(c.Text()) > maxHeader || hasNumber(pieces) || answers(pieces) {
+			return h, false
+		}
+		if h.col == 0 {
+			h.col = int(c.Col)
+		}
+		h.unit[int(c.Col)] = length.UnitIn(c.Text())
+		var l label
+		l.take(pieces)
+		l.told = c.Text()
+		if fs := siteWords.exact(bracketed.ReplaceAllString(c.Text(), " ")); fs != nil && (l.measure == "" || fs[0] == sBy || fs[0] == sDate || fs[0] == sPoint) {
+			h.fields[int(c.Col)] = fs[0]
+			continue
+		}
+		switch {
+		case l.measure != "":
+			measures++
+			last = l.measure
+		case l.place != "" && len(l.told) > 0:
+			places++
+			l.measure = last
+		default:
+			unknown = append(unknown, c)
+			continue
+		}
+		h.labels[int(c.Col)] = l
+	}
+	has := map[Field]bool{}
+	for _, f := range h.fields {
+		has[f] = true
+	}
+	switch {
+	case has[sReading] && (has[sPoint] || has[sName]):
+	case measures >= 2 && (has[sName] || measures+places >= 3):
+	case places >= 2 && measures+len(h.fields) <= 2:
+	case has[sPoint] && !has[sReading] && len(unknown) > 0:
+		for _, c := range unknown {
+			h.names[int(c.Col)] = c
+		}
+	default:
+		return h, false
+	}
+	return h, true
+}
+
+func hasNumber(pieces []phrase.Piece) bool {
+	for _, p := range pieces {
+		if p.Kind == phrase.Length {
+			return true
+		}
+	}
+	return false
+}
+
+// answers reports a cell that answers a question: yes, none, O.K.
+func answers(pieces []phrase.Piece) bool {
+	for i, p := range pieces {
+		if p.Kind != phrase.Word {
+			continue
+		}
+		if n := length.Nothing(p.Text); n == length.None || n == length.Unknown && len(p.Word) <= 3 {
+			return true
+		}
+		if _, yes := phrase.Answer(p.Word); yes && i > 0 && len(p.Word) > 1 && p.Word != "in" && p.Word != "open" {
+			return true
+		}
+	}
+	return false
+}
+
+// scoreSite counts what only a site form says: readings under named places, diagonals, plumb
+// and level, the ceiling.
+func scoreSite(g *Grid, _ *standard.Table) int {
+	if len(g.Rows) > maxSide {
+		return 0
+	}
+	probe := &Tab{}
+	used := readSite(g, probe, nil)
+	kinds := map[string]bool{}
+	readings := 0
+	for _, o := range probe.Openings {
+		for name, n := range map[string]int{"w": len(o.Widths), "h": len(o.Heights), "d": len(o.Depths), "x": len(o.Diagonals), "plumb": len(o.Leans), "obstacle": len(o.Obstacles), "finish": len(o.ToCome) + len(o.Settled)} {
+			if n > 0 {
+				kinds[name] = true
+				readings += n
+			}
+		}
+		if o.Ceiling.Known {
+			kinds["ceiling"] = true
+		}
+	}
+	special := kinds["x"] || kinds["plumb"] || kinds["obstacle"] || kinds["finish"] || kinds["ceiling"]
+	switch {
+	case readings < 2 || len(used) == 0 || !kinds["w"] && !kinds["h"]:
+		return 0
+	case named(probe.Openings):
+		return min(100, 45+12*len(kinds)+spread(probe.Openings)*5)
+	case special:
+		return min(100, 40+10*len(kinds))
+	case spread(probe.Openings) >= 2:
+		return 45
+	}
+	return 0
+}
+
+// named reports whether some opening has a name.
+func named(openings []*check.Opening) bool {
+	for _, o := range openings {
+		if o.Name.Text != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// spread counts the sizes of which some opening has several readings at named places.
+func spread(openings []*check.Opening) int {
+	n := 0
+	for _, o := range openings {
+		for _, rs := range [][]check.Reading{o.Widths, o.Heights, o.Depths} {
+			if len(rs) > 1 && rs[0].At != "" {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// largestOpening is the largest bare number that may be inches on a site form: 30 ft.
+const largestOpening = 360
+
+func readSite(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
+	t := &Tab{}
+	typed, guessed := sideUnit(g, largestOpening)
+	r := &siteReader{siteForm: siteForm{tab: t, unit: typed}, g: g, used: map[int]bool{}}
+	for i := range g.Rows {
+		r.row(&g.Rows[i])
+	}
+	for _, o := range r.all {
+		finishOpening(o)
+		if emptyOpening(o) {
+			continue
+		}
+		t.Openings = append(t.Openings, o)
+	}
+	tab.adopt(t, typed, guessed)
+	return r.used
+}
+
+// siteReader reads the rows of a site tab, by its header where there is one, else as a form.
+type siteReader struct {
+	siteForm
+	g      *Grid
+	header *siteHeader
+	headAt int // row of the header
+	used   map[int]bool
+	named  map[string]*check.Opening // openings of a list by name
+}
+
+func (r *siteReader) row(row *Row) {
+	cells := make([]*Cell, 0, len(row.Cells))
+	for i := range row.Cells {
+		cells = append(cells, &row.Cells[i])
+	}
+	if h, ok := readSiteHeader(cells); ok {
+		r.startTable(h, row, cells)
+		return
+	}
+	before, unread := r.readings(), len(r.tab.Unread)
+	opened := len(r.all)
+	switch {
+	case r.header != nil && r.isList() && !r.formRow(cells):
+		r.listRow(row, cells)
+	default:
+		if r.header != nil && (len(r.header.names) == 0 && r.opensHere(cells)) {
+			r.header, r.columns = nil, nil
+		}
+		r.line(cells)
+	}
+	if r.readings() > before || len(r.all) > opened || len(r.tab.Unread) > unread && len(r.all) > 0 {
+		r.used[row.N] = true
+		if r.readings() > before {
+			r.tab.Rows++
+			if r.tab.Header == "" && len(cells) > 0 {
+				r.tab.Header = cells[0].Addr()
+			}
+		}
+		return
+	}
+	if len(r.all) == 0 {
+		r.tab.Unread = r.tab.Unread[:unread] // title lines above the first opening
+	}
+}
+
+func (r *siteReader) opensHere(cells []*Cell) bool {
+	for _, c := range cells {
+		if _, ok := startsOpening(phrase.Cut(c.said())); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// readings counts everything that was read so far.
+func (r *siteReader) readings() int {
+	n := 0
+	for _, o := range r.all {
+		n += len(o.Widths) + len(o.Heights) + len(o.Depths) + len(o.Diagonals) + len(o.Leans) + len(o.ToCome) + len(o.Settled) + len(o.Obstacles)
+		for _, known := range []bool{o.Ceiling.Known, o.Base.Known, o.Crown.Known, o.Within.Known, o.By.Text != "", o.When.Text != ""} {
+			if known {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// startTable takes a header row: a list, a row per opening, or a matrix of openings.
+func (r *siteReader) startTable(h siteHeader, row *Row, cells []*Cell) {
+	r.header, r.headAt = &h, row.N
+	r.columns = h.labels
+	r.used[row.N] = true
+	if r.tab.Header == "" {
+		r.tab.Header = Address(row.N, h.col)
+	}
+	if len(h.names) == 0 {
+		if len(cells) > 0 && r.opensHere(cells[:1]) { // "Niche 3 | top | middle | floor"
+			r.boxes = []*box{{}}
+			r.cell(r.boxes[0], cells[0])
+		}
+		return
+	}
+	r.boxes, r.columns = nil, nil
+	for _, c := range cells {
+		if h.names[int(c.Col)] == nil {
+			continue
+		}
+		b := &box{col: int(c.Col)}
+		r.open(b, c.text(), c.From())
+		r.boxes = append(r.boxes, b)
+	}
+}
+
+// isList reports whether the rows below the header name their opening in a column.
+func (r *siteReader) isList() bool {
+	for _, f := range r.header.fields {
+		if f == sName || f == sReading {
+			return true
+		}
+	}
+	return false
+}
+
+// formRow reports a row of the boxed form below a table: a cell with words and a number of
+// its own under a column that is not for words.
+func (r *siteReader) formRow(cells []*Cell) bool {
+	if len(cells) == 0 {
+		return false
+	}
+	_, opens := startsOpening(phrase.Cut(cells[0].said()))
+	return opens && r.header.fields[int(cells[0].Col)] != sName
+}
+
+// listRow reads a row of a list of readings, or of a table with a row per opening.
+func (r *siteReader) listRow(row *Row, cells []*Cell) {
+	b := r.listBox(row, cells)
+	var point, reading, note *Cell
+	for _, c := range cells {
+		switch r.header.fields[int(c.Col)] {
+		case sPoint:
+			point = c
+		case sReading:
+			reading = c
+		case sNote:
+			note = c
+		}
+	}
+	b.label, b.last, b.surface = label{}, nil, ""
+	r.signed = false
+	for _, c := range cells {
+		r.signed = r.signed || phrase.Signed(c.said())
+	}
+	if r.leaning(b, point, reading, note) {
+		return
+	}
+	if point != nil {
+		r.cell(b, point)
+	}
+	for _, c := range cells {
+		over, measured := r.header.labels[int(c.Col)]
+		switch r.header.fields[int(c.Col)] {
+		case sAt:
+			r.heightOf(b, c)
+		case sReading:
+			r.inUnit(c, func() { r.cell(b, c) })
+		case sBy:
+			r.current(b, c.From()).By = c.text()
+		case sDate:
+			r.current(b, c.From()).When = c.text()
+		default:
+			if measured {
+				b.label = over
+				b.last = nil
+				r.inUnit(c, func() { r.cell(b, c) })
+			}
+		}
+	}
+	if note != nil {
+		r.note(b, note, reading != nil)
+	}
+}
+
+// listBox finds the opening a row speaks of: the one its name column names, the one above
+// where it names none.
+func (r *siteReader) listBox(row *Row, cells []*Cell) *box {
+	if len(r.boxes) != 1 {
+		r.boxes = []*box{{}}
+	}
+	b := r.boxes[0]
+	for col, f := range r.header.fields {
+		if f != sName {
+			continue
+		}
+		c := r.g.Anchor(row.N, col)
+		if c == nil || phrase.Ditto(c.said()) {
+			continue
+		}
+		if r.named == nil {
+			r.named = map[string]*check.Opening{}
+		}
+		key := fold(c.Text())
+		if o := r.named[key]; o != nil && r.hasPoints() {
+			b.opening = o
+			continue
+		}
+		r.open(b, c.text(), cells[0].From())
+		r.named[key] = b.opening
+	}
+	r.current(b, cells[0].From())
+	return b
+}
+
+// hasPoints reports a list in which many rows speak of one opening.
+func (r *siteReader) hasPoints() bool {
+	for _, f := range r.header.fields {
+		if f == sPoint || f == sReading {
+			return true
+		}
+	}
+	return false
+}
+
+// leaning reads a row of a list about plumb or level: "back wall | 9/2000 | leans in".
+func (r *siteReader) leaning(b *box, point, reading, note *Cell) bool {
+	if point == nil || reading == nil {
+		return false
+	}
+	pieces := phrase.Cut(point.said())
+	var l label
+	l.take(pieces)
+	words := point.said() + " " + reading.said()
+	if note != nil {
+		words += " " + note.said()
+	}
+	kind, isOffset := offsetKinds[l.measure]
+	if !isOffset && (l.measure != "" || l.place == "" || !phrase.SpeaksOfLean(words)) {
+		return false
+	}
+	leans := phrase.Leans{Kind: kind, Signed: r.signed}
+	found, rest := leans.Read(words, r.unit)
+	if len(found) == 0 {
+		for _, u := range rest {
+			r.tab.Unread = append(r.tab.Unread, wanting(reading, "\""+u+"\" is no offset; expected one such as 1/4 out at top, or 3/16 low R in 96", "reading"))
+		}
+		return len(rest) > 0
+	}
+	o := r.current(b, reading.From())
+	for _, lean := range found {
+		lean.Text.From, lean.Offset.From, lean.Over.From = reading.From(), reading.From(), reading.From()
+		if !lean.Over.Known {
+			lean.Over = check.Missing(check.Ask{Cell: reading.From(), What: "the length it was measured over, such as the 48 or 78 of the level"})
+		}
+		o.Leans = append(o.Leans, lean)
+	}
+	return true
+}
+
+// heightOf reads the column with the height a reading was taken at.
+func (r *siteReader) heightOf(b *box, c *Cell) {
+	if v, _, err := phrase.Value(c.said(), r.unit, "the height of the reading"); err == nil {
+		b.label.height = c.at(v)
+		return
+	}
+	r.tab.Unread = append(r.tab.Unread, wanting(c, "no length; expected the height of the reading", "height"))
+}
+
+// inUnit reads a cell in the unit of its column, where the header names another than the tab.
+func (r *siteReader) inUnit(c *Cell, read func()) {
+	own := r.header.unit[int(c.Col)]
+	if own == length.Unsaid || own == r.unit {
+		read()
+		return
+	}
+	r.own = own
+	read()
+	r.own = length.Unsaid
+}
+
+// note keeps what a note says of the reading of its row, or of the opening.
+func (r *siteReader) note(b *box, c *Cell, ofReading bool) {
+	if ofReading && b.last != nil {
+		b.last.Word = check.Text{Text: strings.TrimSpace(b.last.Word.Text + " " + c.Text()), From: c.From()}
+		return
+	}
+	o := r.current(b, c.From())
+	for _, p := range phrase.Cut(c.said()) {
+		if p.Kind == phrase.Word && phrase.IsRemark(p.Word) {
+			remarkAll(o, c.text())
+			return
+		}
+	}
+	b.label, b.last = label{}, nil
+	r.cell(b, c)
+}
+
+// remarkAll puts a remark on an opening to every reading of it.
+func remarkAll(o *check.Opening, word check.Text) {
+	for _, rs := range [][]check.Reading{o.Widths, o.Heights, o.Depths, o.Diagonals} {
+		for i := range rs {
+			if rs[i].Word.Text == "" {
+				rs[i].Word = word
+			}
+		}
+	}
+}
+
+// finishOpening puts the readings in order, floor and left first, and marks the poor form.
+func finishOpening(o *check.Opening) {
+	order := map[string]int{"floor": 0, "middle": 2, "top": 4, "left": 0, "right": 4, "front": 0, "back": 4}
+	for _, rs := range [][]check.Reading{o.Widths, o.Heights, o.Depths} {
+		slices.SortStableFunc(rs, func(a, b check.Reading) int {
+			if a.Place.Known && b.Place.Known {
+				return cmp.Compare(a.Place.Nominal, b.Place.Nominal)
+			}
+			return cmp.Compare(rank(order, a.At), rank(order, b.At))
+		})
+	}
+	o.Poor = o.Poor || len(o.Widths) <= 1 && len(o.Heights) <= 1 && len(o.Depths) <= 1
+	if slices.ContainsFunc(o.Settled, func(s string) bool { return s == "walls" }) {
+		o.ToCome = slices.DeleteFunc(o.ToCome, func(t check.ToCome) bool { return t.On == "walls" && !t.Thickness.Known })
+	}
+}
+
+// rank puts readings without a known place in the middle.
+func rank(order map[string]int, at string) int {
+	if n, ok := order[at]; ok {
+		return n
+	}
+	return 2
+}
+
+// emptyOpening reports an opening of which nothing was read but its name.
+func emptyOpening(o *check.Opening) bool {
+	return len(o.Widths)+len(o.Heights)+len(o.Depths)+len(o.Diagonals)+len(o.Leans)+len(o.Obstacles)+len(o.ToCome)+len(o.Settled) == 0 &&
+		!o.Ceiling.Known && !o.Base.Known && !o.Crown.Known
+}

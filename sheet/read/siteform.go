@@ -1,0 +1,300 @@
+package read
+
+import (
+	"strings"
+
+	"dryfit/check"
+	"dryfit/check/length"
+	"dryfit/sheet/read/phrase"
+)
+
+// label is what the words before a number say of it: "W top", "Diag LB-RT", "W2 @1100".
+type label struct {
+	measure string // width, height, depth, diagonal, plumb, ...; empty if unsaid
+	place   string // top, middle, floor, left, ...
+	name    string // of the reading as typed: "W1", "LB-RT"
+	height  check.Value
+	told    string // the words as typed, for lines that need them whole
+	side    string // last side named in a row of plumb readings
+}
+
+// box is one opening that is being filled in, in its columns of the tab.
+type box struct {
+	col     int // first column of the box
+	opening *check.Opening
+	label   label
+	last    *check.Reading  // the reading that a remark behind it speaks of
+	blank   map[string]bool // "name", "by" or "date" asked for, the answer in the next cell
+	surface string          // a finish named, its yes or no still to come
+}
+
+// siteForm reads the boxed form: lines of words and readings, in any split over cells.
+type siteForm struct {
+	tab     *Tab
+	unit    length.Unit
+	own     length.Unit // of the cell being read, where its column names another
+	boxes   []*box
+	columns map[int]label // what a header row says of its columns
+	signed  bool          // the row plainly speaks of directions
+	all     []*check.Opening
+}
+
+// line reads one row of cells. A cell that says something no reader understands is named in
+// the tab.
+func (f *siteForm) line(cells []*Cell) {
+	f.startBoxes(cells)
+	f.signed = false
+	for _, c := range cells {
+		f.signed = f.signed || phrase.Signed(c.said())
+	}
+	shared := label{}
+	for _, b := range f.boxes {
+		b.newRow(f.rowHas(cells, b))
+	}
+	for _, c := range cells {
+		b := f.boxOf(int(c.Col))
+		if b == nil {
+			shared.take(phrase.Cut(c.said()))
+			for _, b := range f.boxes {
+				b.label = shared
+			}
+			continue
+		}
+		if over, ok := f.columns[int(c.Col)]; ok {
+			b.label = b.label.under(over)
+		}
+		f.cell(b, c)
+	}
+}
+
+// rowHas reports whether a row names a thing measured in the columns of a box.
+func (f *siteForm) rowHas(cells []*Cell, b *box) bool {
+	for _, c := range cells {
+		pieces := phrase.Cut(c.said())
+		for i := range pieces {
+			if _, n := phrase.Measure(pieces, i); n > 0 && f.boxOf(int(c.Col)) == b {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// newRow forgets what the row before said, but for the thing measured where the new row
+// names none: "top", "middle", "floor" below the word "Width".
+func (b *box) newRow(named bool) {
+	keep := ""
+	if m := b.label.measure; !named && (m == "width" || m == "height" || m == "depth" || m == "diagonal") {
+		keep = m
+	}
+	b.label, b.last = label{measure: keep}, nil
+	b.surface = ""
+}
+
+// boxOf finds the box a column lies in, nil for the columns left of the first of several.
+func (f *siteForm) boxOf(col int) *box {
+	var found *box
+	for _, b := range f.boxes {
+		if b.col <= col {
+			found = b
+		}
+	}
+	return found
+}
+
+// startBoxes opens a box for each cell of the row that names an opening.
+func (f *siteForm) startBoxes(cells []*Cell) {
+	var starts []*Cell
+	for _, c := range cells {
+		if _, ok := startsOpening(phrase.Cut(c.said())); ok {
+			starts = append(starts, c)
+		}
+	}
+	switch {
+	case len(starts) > 1:
+		f.boxes = nil
+		for _, c := range starts {
+			f.boxes = append(f.boxes, &box{col: int(c.Col)})
+		}
+	case len(f.boxes) == 0, len(starts) == 1 && !f.boxAt(int(starts[0].Col)):
+		f.boxes = []*box{{}}
+	}
+	if len(starts) > 0 {
+		f.columns = nil
+	}
+}
+
+func (f *siteForm) boxAt(col int) bool {
+	for _, b := range f.boxes {
+		if b.col == col {
+			return true
+		}
+	}
+	return false
+}
+
+// startsOpening reports whether a cell begins with the name of an opening, behind the word
+// for a site measure or without: "NICHE A", "Aufmaß Nische 4", but not "wall 3 out". It gives
+// the piece where the name begins.
+func startsOpening(pieces []phrase.Piece) (from int, ok bool) {
+	for from < len(pieces)-1 && pieces[from].Kind == phrase.Word && formWords[pieces[from].Word] {
+		from++
+	}
+	rest := pieces[from:]
+	if len(rest) == 0 || rest[0].Kind != phrase.Word {
+		return 0, false
+	}
+	n := 1
+	if len(rest) > 1 && rest[1].Kind == phrase.Word && phrase.IsOpening(rest[0].Word+" "+rest[1].Word) {
+		n = 2
+	} else if !phrase.IsOpening(rest[0].Word) {
+		return 0, false
+	}
+	if rest[0].Word != "wall" && rest[0].Word != "room" {
+		_, measured := phrase.Measure(rest, n)
+		return from, measured == 0
+	}
+	named := len(rest) > 1 && (rest[1].Is(":") || rest[1].Kind == phrase.Word && len(rest[1].Word) <= 2 && phrase.Place(rest[1].Word) == "")
+	return from, named
+}
+
+// formWords stand before the name of an opening in the title of a form.
+var formWords = set(`site field measure measurement measurements survey form aufmass messblatt aufnahme releve mesures cotes rilievo misure pomiar
+	wymiary inmeten opmeting maten matt matning medicion medidas toma of de des der du di`)
+
+// open begins a new opening in a box.
+func (f *siteForm) open(b *box, name check.Text, row check.Cell) {
+	b.opening = &check.Opening{Row: row, Name: name}
+	b.label, b.last = label{}, nil
+	f.all = append(f.all, b.opening)
+}
+
+// current is the opening of a box, begun without a name if the form names none.
+func (f *siteForm) current(b *box, row check.Cell) *check.Opening {
+	if b.opening == nil {
+		f.open(b, check.Text{}, row)
+	}
+	return b.opening
+}
+
+// under lays the label of a column over that of a row: what the column leaves open stays.
+func (l label) under(col label) label {
+	if col.measure != "" {
+		l.measure = col.measure
+	}
+	if col.place != "" {
+		l.place, l.side = col.place, ""
+	}
+	if col.name != "" {
+		l.name = col.name
+	}
+	if col.told != "" {
+		l.told = strings.TrimSpace(l.told + " " + col.told)
+	}
+	return l
+}
+
+// take reads the words of a label.
+func (l *label) take(pieces []phrase.Piece) {
+	for i := 0; i < len(pieces); {
+		i += max(1, l.word(pieces, i))
+	}
+}
+
+// word takes what a label says at a piece, and of how many pieces it was; 0 for nothing.
+func (l *label) word(pieces []phrase.Piece, i int) int {
+	if pieces[i].Kind == phrase.Mark {
+		return 0
+	}
+	if m := lettered(pieces, i); m != "" {
+		l.set(m, pieces[i].Text)
+		return 1
+	}
+	if means, n := phrase.Measure(pieces, i); n > 0 && !(means == "base" && l.measure == "width" && i > 0) {
+		l.set(means, pieces[i].Text)
+		return n
+	}
+	if place, n := phrase.PlaceAt(pieces, i); n > 0 {
+		l.place = place
+		return n
+	}
+	return 0
+}
+
+func (l *label) set(measure, text string) {
+	if l.measure != measure {
+		l.place, l.height = "", check.Value{}
+	}
+	l.measure, l.name = measure, ""
+	if strings.ContainsAny(text, "123456789") {
+		l.name = text
+	}
+}
+
+// lettered settles letters that mean one thing before a place and another alone: B and L
+// are widths (Breite, largeur) before top or bottom, T a depth (Tiefe) before left or right.
+func lettered(pieces []phrase.Piece, i int) string {
+	if i+1 >= len(pieces) || pieces[i+1].Kind != phrase.Word || len(pieces[i+1].Word) < 3 {
+		return ""
+	}
+	place := phrase.Place(pieces[i+1].Word)
+	upright := place == "top" || place == "middle" || place == "floor"
+	switch pieces[i].Word {
+	case "b", "l":
+		if upright {
+			return "width"
+		}
+	case "t":
+		if place == "left" || place == "right" {
+			return "depth"
+		}
+	}
+	return ""
+}
+
+// cell reads one cell of a box.
+func (f *siteForm) cell(b *box, c *Cell) {
+	text := c.said()
+	pieces := phrase.Cut(text)
+	if len(pieces) == 0 {
+		if c.Kind == Fault || c.Kind == Pending {
+			f.tab.Unread = append(f.tab.Unread, c.Unread("a formula without a value"))
+		}
+		return
+	}
+	if f.filledIn(b, c, text, pieces) {
+		return
+	}
+	p := &cellParse{form: f, box: b, cell: c, text: text, pieces: pieces}
+	p.run()
+}
+
+// filledIn takes a cell that answers the words of the cell before it: a name, a date, a yes.
+func (f *siteForm) filledIn(b *box, c *Cell, text string, pieces []phrase.Piece) bool {
+	for _, what := range []string{"name", "by", "date"} {
+		if !b.blank[what] {
+			continue
+		}
+		delete(b.blank, what)
+		o := f.current(b, c.From())
+		switch what {
+		case "name":
+			o.Name = c.text()
+		case "by":
+			o.By = c.text()
+		default:
+			o.When = c.text()
+		}
+		return true
+	}
+	if b.surface != "" {
+		yes, ok := phrase.Answer(pieces[0].Word)
+		if ok {
+			p := &cellParse{form: f, box: b, cell: c, text: text, pieces: pieces}
+			p.answered(b.surface, yes, 1)
+			b.surface = ""
+			return true
+		}
+	}
+	return false
+}
