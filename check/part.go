@@ -96,15 +96,17 @@ type Doubt struct {
 	Why      string
 }
 
-// Name is what the shop calls the part: its mark, else its description.
+// Name is what the shop calls the part: its mark, else its description and its case.
 func (p *Part) Name() string {
-	if p.Mark.Text != "" {
+	switch {
+	case p.Mark.Text != "":
 		return p.Mark.Text
+	case p.Description.Text == "":
+		return p.Row.String()
+	case p.Case.Text != "":
+		return p.Description.Text + ", " + p.Case.Text
 	}
-	if p.Description.Text != "" {
-		return p.Description.Text
-	}
-	return p.Row.String()
+	return p.Description.Text
 }
 
 // In converts the sizes of the part to the unit of the job.

@@ -60,7 +60,7 @@ func jsonOf(o outcome, clear bool) jsonJob {
 	j.Notes = append(j.Notes, o.report.Job.Notes...)
 	if clear {
 		for _, r := range o.report.Clear {
-			j.Findings = append(j.Findings, check.Alone(r))
+			j.Findings = append(j.Findings, check.Single(r))
 		}
 	}
 	return j

@@ -25,6 +25,7 @@ type place struct {
 type shop struct {
 	root  string
 	table *standard.Table
+	jobs  []standards.Job
 	notes []string
 }
 
@@ -148,12 +149,13 @@ func (s *shop) readStandards(dir string) bool {
 			continue
 		}
 		st, err := standards.Read(path, data)
-		if err != nil || !st.Found() {
-			continue
+		if err != nil {
+			continue // no standards tab, or no workbook at all: a job of its own says so
 		}
 		s.table = st.Over(s.table)
+		s.jobs = st.Jobs
 		for _, p := range st.Problems {
-			s.notes = append(s.notes, p.String())
+			s.notes = append(s.notes, p.Error())
 		}
 		return true
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"dryfit/check"
 	"dryfit/check/catalogue"
@@ -118,7 +119,16 @@ func openBook(s shop, path string) (book, error) {
 
 func anyParts(books []book) bool {
 	for _, b := range books {
-		if b.read.HasParts() {
+		if hasParts(b.read) {
+			return true
+		}
+	}
+	return false
+}
+
+func hasParts(b *read.Book) bool {
+	for _, t := range b.Tabs {
+		if t.Kind == "parts" || slices.Contains(t.Also, "parts") {
 			return true
 		}
 	}
@@ -153,7 +163,7 @@ func typedIn(books []book) (write.Typed, error) {
 // workbook must be left alone, into a sibling beside it.
 func (out *outcome) writeAll(ctx context.Context, s shop, books []book, typed write.Typed) {
 	for _, b := range books {
-		if !b.read.HasParts() {
+		if !hasParts(b.read) {
 			continue
 		}
 		path, note, err := put(ctx, s, b, out.report, typed)

@@ -8,13 +8,10 @@ import (
 
 // coverage is every mark against every check that applies to it: one word each.
 func coverage(rep *check.Report) *page {
-	p := newPage(TabCoverage)
-	p.wide, p.frozen = true, 4
-	p.add(text("Coverage", titleLook))
 	c := rep.Counts
-	p.add(text(fmt.Sprintf("Each row of the schedule against each check that applies to it: %d HOLD, %d VERIFY, %d NOT CHECKED, %d CLEAR. An empty cell: the check does not apply.",
-		c.Hold, c.Verify, c.NotChecked, c.Clear), look{ink: faint, size: 9}))
-	p.add()
+	p := newPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d HOLD, %d VERIFY, %d NOT CHECKED, %d CLEAR. An empty cell: the check does not apply.",
+		c.Hold, c.Verify, c.NotChecked, c.Clear))
+	p.wide, p.frozen = true, 4
 	ids, marks, words := matrix(rep.Coverage)
 	p.widths = []float64{24}
 	heads := []cell{text("Mark", headLook)}

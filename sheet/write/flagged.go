@@ -30,13 +30,10 @@ const (
 )
 
 func flagged(rep *check.Report, host string, w *workings, typed Typed) *page {
-	p := newPage(TabFlagged)
+	p := newPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
 	p.wide, p.frozen = true, flaggedTop
 	p.widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8, 8, 8}
 	p.hidden = [2]int{colKey, colWasWorst}
-	p.add(text("Flagged rows", titleLook))
-	p.add(text("To accept a finding, type your initials and a reason; to ask about it, a name and a question. Both stay when the job is checked again.", look{ink: faint, size: 9}))
-	p.add()
 	var heads []cell
 	for _, h := range flaggedHeads {
 		heads = append(heads, text(h, headLook))

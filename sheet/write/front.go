@@ -12,11 +12,8 @@ const mostOnFront = 10
 
 // front is one page: the verdict, what to do first, the counts, what was taken for granted.
 func front(rep *check.Report, host, version string) *page {
-	p := newPage(TabFront)
+	p := newPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+rep.Job.Unit.String()+".")
 	p.widths = []float64{16, 17, 46, 40, 14}
-	p.add(text(rep.Job.Name, titleLook))
-	p.add(text("Checked by dryfit "+version+" from this workbook's own cells. Lengths in "+rep.Job.Unit.String()+".", look{ink: faint, size: 9}))
-	p.add()
 	m := shown(rep.Verdict)
 	big := m.look()
 	big.size, big.wrap = 16, true

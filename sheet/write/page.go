@@ -175,6 +175,11 @@ func (p *page) putPage(f *excelize.File) error {
 	if p.wide {
 		orientation = "landscape"
 	}
+	if p.filter != "" { // first: excelize drops the sheet properties when it sets a filter
+		if err := f.AutoFilter(p.name, p.filter, nil); err != nil {
+			return err
+		}
+	}
 	fit, one, none := true, 1, 0
 	if err := f.SetSheetProps(p.name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
 		return err
@@ -200,9 +205,6 @@ func (p *page) putPage(f *excelize.File) error {
 		if err := f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: ref, Scope: p.name}); err != nil {
 			return err
 		}
-	}
-	if p.filter != "" {
-		return f.AutoFilter(p.name, p.filter, nil)
 	}
 	return nil
 }
@@ -285,4 +287,11 @@ func at(col, row int) string {
 	return s
 }
 
-func newPage(name string) *page { return &page{name: name, heights: map[int]float64{}} }
+// newPage begins a tab with its title and a line that says what it is for.
+func newPage(name, title, purpose string) *page {
+	p := &page{name: name, heights: map[int]float64{1: 26, 2: 15}}
+	p.add(text(title, titleLook))
+	p.add(text(purpose, look{ink: faint, size: 9}))
+	p.add()
+	return p
+}

@@ -21,12 +21,10 @@ var rowHeads = []string{"Verdict", "Row", "Mark", "Part", "Role", "Case", "Qty",
 
 // rows is the schedule as it was read, in colour, with a note on each failing cell.
 func rows(rep *check.Report, host string) *page {
-	p := newPage(TabRows)
+	p := newPage(TabRows, "The schedule as it was read",
+		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", rep.Job.Unit))
 	p.wide, p.frozen = true, 4
 	p.widths = []float64{15, 13, 9, 28, 13, 18, 6, 12, 12, 10, 18, 9, 12, 26}
-	p.add(text("The schedule as it was read", titleLook))
-	p.add(text(fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", rep.Job.Unit), look{ink: faint, size: 9}))
-	p.add()
 	var heads []cell
 	for _, h := range rowHeads {
 		heads = append(heads, text(h, headLook))

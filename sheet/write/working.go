@@ -34,13 +34,10 @@ type workings struct {
 const mostPerFinding = 8
 
 func working(rep *check.Report, host string) *workings {
-	w := &workings{page: newPage(TabWorking), host: host, job: rep.Job, start: map[*check.Result]int{}}
+	w := &workings{page: newPage(TabWorking, "Working", "Every number that decides a verdict, as live formulas. Change a size in the schedule: the margin and the word move. "+
+		"Right of the table the same formulas stand at the ends of each range."), host: host, job: rep.Job, start: map[*check.Result]int{}}
 	w.wide, w.frozen = true, 3
 	w.widths = []float64{9, 44, 14, 9, 12, 12, 62, 2}
-	w.add(text("Working", titleLook))
-	w.add(text("Every number that decides a verdict, as live formulas. Change a size in the schedule and the margin and the word move. "+
-		"Right of the table the same formulas stand at the ends of each range.", look{ink: faint, size: 9}))
-	w.add()
 	for _, f := range rep.Findings {
 		shown := 0
 		for _, r := range f.Results {
@@ -62,6 +59,9 @@ func (w *workings) closest(clear []*check.Result) {
 	best := map[*check.Check]*check.Result{}
 	var order []*check.Check
 	for _, r := range clear {
+		if r.Check.Root {
+			continue // counts and readings: nothing that could come close
+		}
 		switch b := best[r.Check]; {
 		case b == nil:
 			order = append(order, r.Check)
