@@ -233,7 +233,7 @@ func (b *book) values(v valueTab, rows []row) {
 func (b *book) valueChoices(v valueTab, from, to int) {
 	b.choose(v.name, at(valueColumns, "kind")+1, from, to, v.groups, "This tab holds: "+strings.Join(v.groups, ", "))
 	for _, id := range []string{"unit", "our unit"} {
-		b.choose(v.name, at(valueColumns, id)+1, from, to, standard.Units(), "A unit of the list, please.")
+		b.choose(v.name, at(valueColumns, id)+1, from, to, v.units(), "A unit of the list, please.")
 	}
 	b.choose(v.name, at(valueColumns, "how")+1, from, to, []string{standard.KnownShop, standard.KnownMeasured}, "shop: decided here. measured: read from real pieces.")
 }

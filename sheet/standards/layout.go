@@ -1,6 +1,7 @@
 package standards
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -26,6 +27,21 @@ var valueTabs = []valueTab{
 	{"crew and vehicles", []string{"crew", "vehicle"}, "Who carries, and what it travels in. Measure the vehicle once."},
 	{"doors", []string{"door"}, "Doors, halls, stairs and lifts on the way, where nobody measured them."},
 	{"fasteners", []string{"fastener"}, "Screws and what they hold in."},
+}
+
+// units lists the units that make sense on the tab.
+func (v valueTab) units() []string {
+	measured := map[string]bool{}
+	for _, e := range standard.BuiltIn().Entries() {
+		if slices.Contains(v.groups, e.Group) {
+			what, _ := standard.Measures(e.Unit)
+			measured[what] = true
+		}
+	}
+	return slices.DeleteFunc(standard.Units(), func(u string) bool {
+		what, _ := standard.Measures(u)
+		return !measured[what]
+	})
 }
 
 // The lists that hold no values.

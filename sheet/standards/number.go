@@ -19,11 +19,8 @@ var lengthUnits = map[string]length.Unit{
 // number; typed is the unit that the value is in. The error says what was wanted.
 func number(text, unit string) (value float64, typed string, err error) {
 	text = strings.TrimSpace(text)
-	if v, err := strconv.ParseFloat(text, 64); err == nil {
-		return v, unit, nil
-	}
 	bare, typed := cutUnit(text, unit)
-	if v, err := strconv.ParseFloat(strings.Replace(bare, ",", ".", 1), 64); err == nil {
+	if v, err := strconv.ParseFloat(strings.Replace(bare, ",", ".", 1), 64); err == nil && finite(v) {
 		return v, typed, nil
 	}
 	u, isLength := lengthUnits[typed]
