@@ -57,7 +57,7 @@ var ErrSample = errors.New("a chain of three or more slots with flat errors want
 
 // Bind is the share of such parts that do not go on. Exact to about 1e-9 by integrating over
 // the place of the slot that stops the part on one side. With a common thickness the result
-// is integrated over it as well, good to 1e-6 where flat errors are in the row.
+// is integrated over it as well.
 //
 // Error: no slot; a spread below zero; ErrSample.
 //
@@ -86,18 +86,22 @@ func (r Row) Bind() (float64, error) {
 	f := func(t float64) float64 {
 		return density(t/r.Thickness) / r.Thickness * r.goesOn(t)
 	}
-	share := integrate(f, panels(-reach, min(reach, least), widest, r.jumps()))
+	share := integrate(f, panels(-reach, min(reach, least), widest, r.bends()))
 	return min(max(1-share, 0), 1), nil
 }
 
-// jumps are the extra thicknesses at which two slots that do not scatter, or one of them and
-// a stop, cease to open together.
-func (r Row) jumps() (extra []float64) {
+// bends are the extra thicknesses at which the share that goes on jumps or bends: where the
+// reach of the flat errors of two slots, or of one and a stop, just uses up their clearance.
+// Without flat errors that is where two slots that do not scatter cease to open together.
+func (r Row) bends() (extra []float64) {
 	place := func(s Slot) float64 { return r.Stretch * s.At }
 	for i, s := range r.Slots {
-		extra = append(extra, s.Clearance-2*math.Abs(place(s)-place(r.Slots[0])))
+		off := math.Abs(place(s) - place(r.Slots[0]))
+		extra = append(extra, s.Clearance-2*(off-s.Half), s.Clearance-2*(off+s.Half))
 		for _, o := range r.Slots[:i] {
-			extra = append(extra, (s.Clearance+o.Clearance)/2-math.Abs(place(s)-place(o)))
+			room := (s.Clearance+o.Clearance)/2 - math.Abs(place(s)-place(o))
+			sum, difference := s.Half+o.Half, s.Half-o.Half
+			extra = append(extra, room-sum, room+sum, room-difference, room+difference)
 		}
 	}
 	return extra

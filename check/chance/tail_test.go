@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"dryfit/check/formula"
+
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -30,6 +32,26 @@ func TestLiveTailKeepsItsError(t *testing.T) {
 		near(t, "statistics library", TailLive(z), exact, 7.5e-8)
 	}
 	near(t, "z beyond 8 counts as 8", TailLive(50), TailLive(8), 0)
+}
+
+// The two formulas, worked as a spreadsheet does, give the same tail.
+func TestLiveTextIsTheTail(t *testing.T) {
+	work := func(text string, cells map[string]float64) float64 {
+		f, err := formula.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := f.Eval(func(name string) (float64, bool) { v, ok := cells[name]; return v, ok })
+		if err != nil {
+			t.Fatal(err)
+		}
+		return got
+	}
+	for z := 0.0; z <= 8; z += .25 {
+		cells := map[string]float64{"z": z}
+		cells["t"] = work(LiveT, cells)
+		near(t, "the same tail in Go", work(LiveTail, cells), TailLive(z), 1e-15)
+	}
 }
 
 func near(t *testing.T, what string, got, want, off float64) {

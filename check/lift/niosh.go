@@ -58,7 +58,7 @@ func (t Task) recommended(f form) (float64, error) {
 	}
 	reach := f.near / max(t.Reach, f.near)
 	height := 1 - f.perLevel*math.Abs(t.Height-f.level)
-	travel := min(1, .82+f.travel/max(t.Travel, f.near))
+	travel := .82 + f.travel/max(t.Travel, f.near)
 	twist := 1 - .0032*t.Twist
 	return f.load * reach * height * travel * twist * t.Frequency * t.Grip, nil
 }

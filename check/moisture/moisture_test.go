@@ -97,6 +97,12 @@ func TestGrowth(t *testing.T) {
 	}
 }
 
+func TestLinearRange(t *testing.T) {
+	if LeastLinear != 6 || MostLinear != 14 {
+		t.Errorf("got %g to %g, want 6 to 14: Wood Handbook FPL-GTR-190, Table 13-5", LeastLinear, MostLinear)
+	}
+}
+
 func TestGrowthByShrinkage(t *testing.T) {
 	got, err := GrowthByShrinkage(12, 7, 6, 14)
 	if err != nil {
