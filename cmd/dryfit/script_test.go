@@ -1,0 +1,38 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"dryfit/sheet/draft"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"dryfit": func() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) },
+	})
+}
+
+// TestScript runs whole commands. In a script, "workbook FILE TEXT" makes a workbook from
+// plain text, so that rows and findings stand on one screen.
+func TestScript(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		UpdateScripts:       os.Getenv("DRYFIT_UPDATE") == "1",
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
+			"workbook": workbook,
+		},
+	})
+}
+
+func workbook(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: workbook FILE TEXT")
+	}
+	data, err := draft.Workbook(ts.ReadFile(args[1]))
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), data, 0o644))
+}
