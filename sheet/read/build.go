@@ -304,8 +304,11 @@ func (rr *rowReader) count(p *check.Part, b *body, f Field) (countFound, bool) {
 		v.Plain = c.Kind == Number && !ditto
 		if t.doubt != "" {
 			v.Guessed = true
-			p.Doubts = append(p.Doubts, check.Doubt{Field: "quantity", Cell: from, Text: c.Text(), Why: t.doubt,
-				Readings: []string{general(t.low), general(t.high)}})
+			d := check.Doubt{Field: "quantity", Cell: from, Text: c.Text(), Why: t.doubt, Readings: []string{general(t.low)}}
+			if t.high > t.low {
+				d.Readings = append(d.Readings, general(t.high))
+			}
+			p.Doubts = append(p.Doubts, d)
 		}
 		if t.spare > 0 {
 			v.Why = fmt.Sprintf("%s, and %s spare", general(t.n), general(t.spare))

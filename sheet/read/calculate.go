@@ -47,8 +47,11 @@ func calculate(data []byte, grids []*Grid) {
 		}
 		text, err := f.CalcCellValue(c.grid.Tab, c.Addr(), excelize.Options{RawCellValue: true})
 		if err != nil {
-			if strings.HasPrefix(text, "#") {
+			switch {
+			case strings.HasPrefix(text, "#"):
 				c.Kind, c.raw = Fault, text
+			case strings.Contains(c.raw, "#REF!"):
+				c.Kind, c.raw = Fault, "#REF!"
 			}
 			continue
 		}

@@ -44,6 +44,7 @@ func (t *table) resolve() {
 			cl.col.field = cl.field
 		}
 	}
+	t.countsOfCases()
 	t.rowNumbersAreNoMarks()
 	t.caseColumns()
 	t.inferUnlabelled()
@@ -232,6 +233,13 @@ func (t *table) rowNumbersAreNoMarks() {
 		if c.field == fMark && c.prof.sequence && c.head.has(fRowNo) {
 			c.field = fRowNo
 		}
+	}
+}
+
+// countsOfCases takes "Units" beside "Qty/Unit" for the number of cases.
+func (t *table) countsOfCases() {
+	if c := t.find(fQty); c != nil && c.head.has(fCases) && t.find(fQtyPer) != nil && t.find(fCases) == nil {
+		c.field = fCases
 	}
 }
 

@@ -77,3 +77,42 @@ func compareCells(t *testing.T, file string, f *excelize.File, g *Grid) int {
 	}
 	return n
 }
+
+// TestCorpusParts lists the tabs of the workbooks under DRYFIT_CORPUS that are taken for part
+// schedules. The corpus holds test files of spreadsheet libraries and no part schedule: at
+// most 2 in 100 workbooks may be taken for one.
+func TestCorpusParts(t *testing.T) {
+	dir := os.Getenv("DRYFIT_CORPUS")
+	if dir == "" {
+		t.Skip("DRYFIT_CORPUS names no folder of workbooks")
+	}
+	files, _ := filepath.Glob(filepath.Join(dir, "*.xls?"))
+	if len(files) == 0 {
+		t.Fatalf("no workbook under %s", dir)
+	}
+	books, taken := 0, 0
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := Open(filepath.Base(file), data, nil)
+		if err != nil {
+			t.Logf("refused: %v", err)
+			continue
+		}
+		books++
+		for _, tab := range b.Tabs {
+			if tab.Kind != "ignored" {
+				t.Logf("%s, %s: taken for %s", b.Path, tab.Name, tab.Kind)
+			}
+		}
+		if b.Has("parts") {
+			taken++
+		}
+	}
+	t.Logf("%d of %d workbooks taken for part schedules", taken, books)
+	if 50*taken > books {
+		t.Errorf("%d of %d workbooks taken for part schedules, want at most 2 in 100", taken, books)
+	}
+}

@@ -29,7 +29,7 @@ import (
 //
 // Cells: a plain number is a number; 'x is text; ^ is merged with the cell above, < with the
 // cell to the left; =formula has no saved value, ={value}formula has; {code}5 has a number
-// format, {date}2026-03-04 is a date shown as 4-Mar; ~text is struck through, @text grey,
+// format, {date}2026-03-04 is a date shown as 4-Mar; §text is struck through, @text grey,
 // #REF! an error; \n breaks the line. A row that begins with %hidden is hidden.
 type fixture struct {
 	data   []byte
@@ -148,15 +148,13 @@ func writeCell(f *excelize.File, tab, addr string, col, row int, text string) er
 	trimmed := strings.TrimSpace(text)
 	style := &excelize.Style{}
 	styled := false
-	for len(trimmed) > 1 && (trimmed[0] == '~' && !strings.HasPrefix(trimmed, "~ ") && !digit(trimmed[1]) || trimmed[0] == '@' || strings.HasPrefix(trimmed, "~'")) {
-		styled = true
-		if trimmed[0] == '~' {
-			style.Font = &excelize.Font{Strike: true}
-		} else {
-			style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"BFBFBF"}}
-		}
-		trimmed = trimmed[1:]
-		text = trimmed
+	if rest, ok := strings.CutPrefix(trimmed, "§"); ok {
+		styled, trimmed, text = true, rest, rest
+		style.Font = &excelize.Font{Strike: true}
+	}
+	if rest, ok := strings.CutPrefix(trimmed, "@"); ok {
+		styled, trimmed, text = true, rest, rest
+		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"BFBFBF"}}
 	}
 	if code, rest, ok := strings.Cut(strings.TrimPrefix(trimmed, "{"), "}"); ok && trimmed[0] == '{' {
 		styled = true
@@ -201,8 +199,12 @@ func writeCell(f *excelize.File, tab, addr string, col, row int, text string) er
 		return f.SetCellFormula(tab, addr, formula)
 	case strings.HasPrefix(trimmed, "="):
 		return f.SetCellFormula(tab, addr, trimmed[1:])
-	case strings.HasPrefix(trimmed, "#") && strings.HasSuffix(trimmed, "!"), trimmed == "#N/A", trimmed == "#NAME?":
-		return f.SetCellFormula(tab, addr, "="+trimmed)
+	case trimmed == "#VALUE!":
+		return f.SetCellFormula(tab, addr, `VALUE("x")`)
+	case trimmed == "#DIV/0!":
+		return f.SetCellFormula(tab, addr, "1/0")
+	case trimmed == "#REF!":
+		return f.SetCellFormula(tab, addr, "#REF!*2")
 	}
 	if x, err := strconv.ParseFloat(trimmed, 64); err == nil && !strings.ContainsAny(trimmed, "xXpPnN") {
 		return f.SetCellValue(tab, addr, x)

@@ -186,20 +186,27 @@ func (hs *headers) partly(h *heading, bare string) bool {
 	if len(words) < 2 || len(words) > 6 {
 		return false
 	}
-	for _, i := range []int{len(words) - 1, 0} {
+	if caseWords[words[0]] && len(words) == 2 && len(words[1]) <= 2 {
+		return false // "Case A" names a case, it heads no column of cases
+	}
+	order := []int{len(words) - 1, 0}
+	if generic[words[len(words)-1]] {
+		order = []int{0, len(words) - 1}
+	}
+	for _, i := range order {
 		if len(words[i]) < 3 {
 			continue
 		}
-		if fs := partLexicon.fields[words[i]]; fs != nil {
-			if fs[0] == fUnused && i == 0 {
-				continue
-			}
-			h.fields, h.sure = fs, .6
-			return true
+		if fs := partLexicon.fields[words[i]]; fs != nil && !(fs[0] == fUnused && i == 0) {
+			h.fields = append(h.fields, fs...)
 		}
 	}
-	return false
+	h.sure = .6
+	return len(h.fields) > 0
 }
+
+// generic words say little of what a column holds: of "Board code" the first word counts.
+var generic = set(`code codes type name description nr no num number id ref info spec kind`)
 
 var groupWords = set(`size sizes edges edge banding dimensions dims quantity qty kanten masse abmessungen chants cotes
 	cantos medidas bordi misure wymiary obrzeza maten kanter matt finished cut edge banding`)

@@ -60,6 +60,11 @@ func (l *lexicon) exact(text string) []Field {
 // two from 8.
 func (l *lexicon) near(text string) []Field {
 	key := fold(text)
+	for _, w := range strings.Fields(key) {
+		if len(w) == 1 {
+			return nil // "Case C" is no slip for "Cases"
+		}
+	}
 	best, found := slips(key)+1, ""
 	for _, w := range l.long {
 		if d := len(w) - len(key); d > 2 || d < -2 {

@@ -43,12 +43,37 @@ func (n *nameReader) size(c *Cell, unit length.Unit) (length.Size, bool) {
 	if f, seen := n.sizes[key]; seen {
 		return f.size, f.ok
 	}
-	s, err := length.ParseSize(text, length.Context{Unit: unit, Decimal: n.decimal, What: "a size"})
+	ctx := length.Context{Unit: unit, Decimal: n.decimal, What: "a size"}
+	s, err := length.ParseSize(text, ctx)
+	if said := saidFor(s, unit); said != length.Unsaid {
+		ctx.Unit = said
+		s, err = length.ParseSize(text, ctx)
+	}
 	f := &sizeFound{s, err == nil}
 	if len(n.sizes) < remembered {
 		n.sizes[key] = f
 	}
 	return f.size, f.ok
+}
+
+// saidFor is the unit that one number of a size says for the others: "16mm 610x930" among
+// inches. It is Unsaid where that changes nothing.
+func saidFor(s length.Size, unit length.Unit) length.Unit {
+	said, bare := length.Unsaid, false
+	for _, a := range s.Axes {
+		switch {
+		case !a.Said:
+			bare = true
+		case said != length.Unsaid && said.Metric() != a.Unit.Metric():
+			return length.Unsaid
+		default:
+			said = a.Unit
+		}
+	}
+	if !bare || said == length.Unsaid || unit == length.Unsaid || said.Metric() == unit.Metric() {
+		return length.Unsaid
+	}
+	return said
 }
 
 // material finds the material named in the words of a part: "Back, 1/4 ply" is of 1/4 ply.

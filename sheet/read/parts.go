@@ -173,7 +173,7 @@ func (t *table) real(names *nameReader) bool {
 		}
 	}
 	named := t.find(fName) != nil || t.find(fMark) != nil || t.find(fRole) != nil || t.find(fCase) != nil
-	counted := t.find(fQty) != nil || t.find(fQtyPer) != nil || t.find(fQtyAll) != nil || t.find(fInCase) != nil
+	counted := t.find(fQty) != nil || t.find(fQtyPer) != nil || t.find(fQtyAll) != nil || named && t.find(fInCase) != nil
 	made := t.find(fMatl) != nil || t.find(fThick) != nil || t.find(fEdges) != nil || t.find(fGrain) != nil
 	switch {
 	case good >= 2 && (counted || named):

@@ -115,16 +115,17 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 	if c.Kind == Number {
 		p.numbers++
 		p.lengths++
-		if c.Num == math.Trunc(c.Num) && c.Num >= 0 && c.Num < 1000 {
+		if c.Num == math.Trunc(c.Num) && c.Num >= 0 && c.Num < 1000 && !c.IsDate() {
 			p.counts++
 		}
 		if c.Num != math.Trunc(c.Num) || c.Look.Format.Over > 0 || length.UnitIn(c.Look.Format.Suffix) != length.Unsaid {
 			p.strong++
 		}
+		p.codes++
 		if c.IsDate() {
 			p.strong++
+			return 0, false
 		}
-		p.codes++
 		return c.Num, true
 	}
 	if c.Kind != Words {
@@ -137,7 +138,7 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 	if longestWord(text) >= 3 {
 		p.worded++
 	}
-	if len(text) <= 12 && !strings.ContainsAny(text, " \n") {
+	if isCode(text) {
 		p.codes++
 	}
 	if _, ok := readTally(text); ok {
@@ -172,6 +173,17 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 		p.sizes++
 	}
 	return 0, false
+}
+
+// isCode reports whether a text is short and made like a mark: A1, SH-2, 101, U.3, AB.
+func isCode(text string) bool {
+	if len(text) > 12 || strings.Count(text, " ") > 1 || strings.ContainsAny(text, "\n\"/") {
+		return false
+	}
+	if strings.ContainsAny(text, "0123456789") {
+		return true
+	}
+	return len(text) <= 3 && strings.ToUpper(text) == text
 }
 
 func letterCount(s string) int {

@@ -37,7 +37,7 @@ var numberWords = map[string]float64{
 var pairWords = set(`pr prs pair pairs paar paire paires par pares paio paia para pary paren`)
 
 var countWords = set(`ea each pc pcs pce pces piece pieces no nos off set sets req reqd required rqd x of total tot only nr unit units
-	stk stck stuck st stueck szt sztuk sztuka sztuki pz pezzi pezzo ud uds unidad unidades un pieza piezas u p pieces
+	stk stck stuck st stueck szt sztuk sztuka sztuki pz pezzi pezzo ud uds unidad unidades un pieza piezas u p pzs pzas stks pcses
 	stuks stuk antal qty lot lots kit kits needed thus panels pnls shelves doors boards ens jeu`)
 
 // readTally reads a quantity: 4, "2 ea.", "3 pcs", "pr", "1 set", "4+1", "2 L, 2 R", "3-4".

@@ -76,6 +76,9 @@ func findTables(g *Grid, hs *headers) []*table {
 	return tables
 }
 
+// headerRows is how far down a header may stand whose words are all misspelt.
+const headerRows = 40
+
 // bestHeader takes the row and, where that says more, the row below it as a header.
 func bestHeader(g *Grid, hs *headers, i int) (headerBlock, bool) {
 	r := &g.Rows[i]
@@ -126,7 +129,7 @@ func oneRow(hs *headers, r *Row) (headerBlock, int) {
 	known := 0
 	for pass := 0; pass < 2; pass++ {
 		near := pass == 1
-		if near && known < 2 {
+		if near && known < 2 && (len(r.Cells) < 4 || r.N > headerRows) {
 			break // a row with nothing known is no header with slips in it
 		}
 		for i := range r.Cells {
@@ -182,8 +185,11 @@ func twoRows(g *Grid, hs *headers, upper, lower *Row) (headerBlock, int) {
 	for c, h := range top.heads {
 		b.heads[c] = h
 	}
-	under := 0
+	under, ofItself := 0, 0
 	for c, h := range low.heads {
+		if h.known() || edgeNames[fold(h.text)] != "" {
+			ofItself++
+		}
 		over, have := groupOver(g, upper, lower, top.heads, c)
 		if !have {
 			b.heads[c] = h
@@ -199,7 +205,7 @@ func twoRows(g *Grid, hs *headers, upper, lower *Row) (headerBlock, int) {
 	// replaced above. A group whose span is all replaced must not count twice.
 	b.bounds()
 	points := b.points()
-	if under == 0 {
+	if under == 0 || ofItself < 2 {
 		points = 0
 	}
 	return b, points

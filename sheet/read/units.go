@@ -31,9 +31,35 @@ func (ti *titles) readTitle(text string) {
 	if u := length.UnitIn(text); u != length.Unsaid && (about || len(text) <= 14) && !strings.ContainsAny(text, "0123456789") && ti.unit == length.Unsaid {
 		ti.unit, ti.from = u, text
 	}
-	if k := sizeKindOf(text); k != "" && about && ti.size == "" {
-		ti.size = k
+	if ti.size == "" {
+		ti.size = sizeKindBeside(strings.Fields(fold(text)))
 	}
+}
+
+var sizeNouns = set(`size sizes dim dims dimension dimensions mass masse measures maat maten matt mesures cotes medidas
+	misure wymiary abmessungen dimensiones dimensioni afmetingen lengths`)
+
+// sizeKindBeside finds the word for finished or cut nearest to the word for sizes: the title
+// of a cut list may well say that its sizes are finished.
+func sizeKindBeside(words []string) check.SizeKind {
+	for i, w := range words {
+		if k := sizeKindOf(w); k != "" && len(w) > 8 && (w == "fertigmasse" || w == "zuschnittmasse" || w == "fertigmass" || w == "fardigmatt") {
+			return k
+		}
+		if !sizeNouns[w] {
+			continue
+		}
+		for d := 1; d <= 3; d++ {
+			for _, k := range []int{i + d, i - d} {
+				if k >= 0 && k < len(words) {
+					if kind := sizeKindOf(words[k]); kind != "" {
+						return kind
+					}
+				}
+			}
+		}
+	}
+	return ""
 }
 
 // decideUnit gives every column of sizes its unit, and says how the unit of the tab was

@@ -55,7 +55,7 @@ var partWords = []fieldWords{
 		cant por mueble|por mueble|por modulo|cant por modulo|cantidad por modulo|cantidad por mueble|
 		pz per mobile|per mobile|per modulo|pezzi per mobile|q ta per modulo|quantita per mobile|
 		szt na szafke|na szafke|ilosc na szafke|na mebel|aantal per kast|per kast|antal per skap|per skap`},
-	{fCases, `cases|no of cases|number of cases|case qty|cabs|no of cabs|no of units|number of units|sets|no of sets|assemblies|no assy|no of assemblies|how many cases|x cases|repeat|repeats|multiplier|mult|groups|
+	{fCases, `cases|units|no of cases|number of cases|case qty|cabs|no of cabs|no of units|number of units|sets|no of sets|assemblies|no assy|no of assemblies|how many cases|x cases|repeat|repeats|multiplier|mult|groups|
 		anzahl schranke|schranke|anzahl korpusse|korpusse|elemente|anzahl elemente|nb meubles|meubles|nb caissons|caissons|nombre de meubles|nombre de caissons|no muebles|muebles|modulos|no de modulos|numero de modulos|
 		n mobili|mobili|moduli|numero moduli|liczba szafek|szafki|aantal kasten|kasten|antal skap|skap antal`},
 	{fQtyAll, `total qty|qty total|total pcs|total pieces|total quantity|total count|tot qty|qty tot|total no|ttl|ttl qty|total|tot|totals|total reqd|
@@ -69,7 +69,7 @@ var partWords = []fieldWords{
 		oznaczenie|ozn|symbol|nr elementu|nr czesci|numer|kod|nr formatki|merk|kenmerk|stuknr|onderdeelnr|onderdeelnummer|stuknummer|
 		marke|markning|littera|detaljnr|delnr|del nr|artikelnr|artikelnummer|artnr|编号`},
 	{fMark, `no|nr|n|#|num|item|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|part|piece|code|element|component|teil|nummer|numero|part code|pce|panel|elem`},
-	{fRowNo, `row|line|row no|line no|line #|row #|ln|sl no|s no|sr no|serial|serial no|seq|seq no|lfd nr|lfdnr|lfd|lfn|zeile|zeilen nr|laufende nr|ligne|no ligne|n ligne|fila|linea|riga|lp|l p|wiersz|regel|regelnr|rad|radnr|rad nr|orden|n ord|ord|item|no|nr|#|n|序号`},
+	{fRowNo, `row|line|row no|line no|line #|row #|ln|sl no|s no|sr no|serial|serial no|seq|seq no|lfd nr|lfdnr|lfd|lfn|zeile|zeilen nr|laufende nr|ligne|no ligne|n ligne|fila|linea|riga|lp|l p|wiersz|regel|regelnr|rad|radnr|rad nr|orden|n ord|ord|item|no|nr|#|n|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|序号`},
 	{fName, `description|desc|descr|descrip|descript|name|part name|component|part description|item description|piece|part|item|designation|element|what|title|component name|panel name|panel|member|detail|part desc|item name|object|piece name|description of part|element name|parts|pieces|items|elements|components|what it is|
 		bezeichnung|benennung|beschreibung|bauteil|teil|teilename|teilebezeichnung|bez|name|bauteilbezeichnung|gegenstand|teile|bauteile|produkt|
 		denomination|piece|pieces|libelle|nom|nom de la piece|designation des pieces|elements|composant|
