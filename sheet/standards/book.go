@@ -195,10 +195,14 @@ func absolute(col, row int) string {
 	return a
 }
 
-// choose gives cells a drop-down. A text outside the list is questioned, not refused.
+// choose gives cells of a column a drop-down. A text outside the list is questioned, not refused.
 func (b *book) choose(tab string, col, from, to int, list []string, ask string) {
+	b.chooseIn(tab, address(col, from)+":"+address(col, to), list, ask)
+}
+
+func (b *book) chooseIn(tab, cells string, list []string, ask string) {
 	v := excelize.NewDataValidation(true)
-	v.Sqref = address(col, from) + ":" + address(col, to)
+	v.Sqref = cells
 	b.try(v.SetDropList(list))
 	v.SetError(excelize.DataValidationErrorStyleWarning, "Not on the list", ask)
 	b.try(b.f.AddDataValidation(tab, v))

@@ -83,23 +83,13 @@ func (b *book) calibration(given []Readings) {
 	b.try(b.f.SetColWidth(measureTab, "B", last, 17))
 	b.try(b.f.SetRowHeight(measureTab, quantityRow, 44))
 	b.try(b.f.SetRowHeight(measureTab, runRow, 34))
-	b.choose(measureTab, 2, unitRow, unitRow, standard.Units(), "A unit of the list, please.")
-	b.unitChoices(len(columns) + 1)
+	b.chooseIn(measureTab, address(2, unitRow)+":"+address(len(columns)+1, unitRow), standard.Units(), "A unit of the list, please.")
 	corner := address(2, firstReading)
 	b.try(b.f.SetPanes(measureTab, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: firstReading - 1, TopLeftCell: corner, ActivePane: "bottomRight",
 		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: "bottomRight"}}}))
 	b.try(b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: measureTab,
 		RefersTo: fmt.Sprintf("'%s'!$A:$A,'%s'!$%d:$%d", measureTab, measureTab, quantityRow, stepRow)}))
 	b.printArea(measureTab, len(columns)+1, firstReading+readingRows-1)
-}
-
-func (b *book) unitChoices(last int) {
-	if last > 2 {
-		v := excelize.NewDataValidation(true)
-		v.Sqref = address(3, unitRow) + ":" + address(last, unitRow)
-		b.try(v.SetDropList(standard.Units()))
-		b.try(b.f.AddDataValidation(measureTab, v))
-	}
 }
 
 // withOffered adds the quantities that nobody measured yet, as empty columns.

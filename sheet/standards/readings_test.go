@@ -76,9 +76,14 @@ func TestCalibrationCellsThatMakeNoSenseAreNamed(t *testing.T) {
 		{"B4", "timber / oak / E", "kind / item / what wanted"},
 		{"B5", "thumbs", "the unit of the readings wanted"},
 		{"B6", 0, "above zero"},
-		{"B6", nil, "above zero"},
+		{"B6", "", "above zero"},
 	} {
-		s := mustRead(t, workbook(t, standard.BuiltIn(), measuredPly(readings), func(f *excelize.File) { typeIn(t, f, measureTab, c.cell, c.typed) }))
+		cells := map[string]any{"B4": "thickness / hardwood plywood / 3/4 in", "B5": "in", "B6": .001}
+		for i, v := range readings {
+			cells[address(2, firstReading+i)] = v
+		}
+		cells[c.cell] = c.typed
+		s := typed(t, measureTab, cells)
 		if len(s.Problems) != 1 || s.Problems[0].Cell != c.cell || s.Problems[0].Tab != measureTab || !strings.Contains(s.Problems[0].Want, c.want) || len(s.Entries) > 0 {
 			t.Errorf("%s %v: %v, %+v", c.cell, c.typed, s.Problems, s.Entries)
 		}

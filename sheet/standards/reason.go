@@ -26,12 +26,13 @@ func unreasonable(e, built standard.Entry) string {
 	case strings.Contains(e.Property, "share") && e.Nominal > 1.5*math.Max(1, built.High):
 		return "a share wanted, from 0 to 1" + suggestion(e, built)
 	}
+	scale := math.Max(math.Abs(built.Low), math.Abs(built.High))
+	if scale == 0 || e.Nominal == 0 {
+		return ""
+	}
 	low, high := built.Low/far, built.High*far
 	if built.Low <= 0 {
-		low = math.Inf(-1)
-	}
-	if built.High == 0 || e.Nominal == 0 {
-		return ""
+		low, high = -scale*far, scale*far
 	}
 	if e.Nominal < low || e.Nominal > high {
 		return fmt.Sprintf("far outside the built-in %s to %s %s%s", short(built.Low), short(built.High), built.Unit, suggestion(e, built))
@@ -59,7 +60,7 @@ func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // neverZero reports whether a thing of this kind cannot be nothing.
 func neverZero(e standard.Entry) bool {
-	return slices.Contains([]string{"material", "panel", "lumber", "thickness", "sheet", "creep", "duration",
+	return slices.Contains([]string{"material", "panel", "lumber", "thickness", "creep", "duration",
 		"vehicle", "door", "crew", "fastener"}, e.Group) || e.Property == "step" || e.Property == "span over"
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"dryfit/check/standard"
 
@@ -113,20 +114,31 @@ func (u *update) refresh() {
 
 func (u *update) refreshRow(g *grown, r int) {
 	e, known, ok := g.identify(r, false)
-	if !ok || !known || !g.sealed(r) || stamp(e.Unit, e.Low, e.Nominal, e.High) == g.cell(r, "stamp") {
+	seal := g.cell(r, "stamp")
+	if !ok || !known || len(seal) != 2*stampPart || seal == stamp(e) {
 		return
 	}
-	cells := row{built: e}.cells()
-	for _, id := range []string{"unit", "low", "value", "high", "source", "known", "note", "stamp"} {
-		if _, ok := g.place[id]; ok {
-			u.book.set(g.tab, g.address(r, id), cells[at(valueColumns, id)])
-		}
+	numbers, words := seal[:stampPart], seal[stampPart:]
+	var stale []string
+	if now := numberStamp(e.Unit, e.Low, e.Nominal, e.High); numbers != now && g.numbersSealed(r) {
+		stale = append(stale, "unit", "low", "value", "high")
+		numbers = now
+		u.done = append(u.done, fmt.Sprintf("%s!%s: %s is now %s %s", g.tab, g.address(r, "value"), e.Name(), short(e.Nominal), e.Unit))
 	}
-	u.done = append(u.done, fmt.Sprintf("%s!%s: %s is now %s %s", g.tab, g.address(r, "value"), e.Name(), short(e.Nominal), e.Unit))
+	if now := wordStamp(e.Source, e.Known, e.Note); words != now && g.wordsSealed(r) {
+		stale = append(stale, "source", "known", "note")
+		words = now
+		u.done = append(u.done, fmt.Sprintf("%s!%s: a newer source for %s", g.tab, g.address(r, "source"), e.Name()))
+	}
+	cells := row{built: e}.cells()
+	for _, id := range stale {
+		u.book.set(g.tab, g.address(r, id), cells[at(valueColumns, id)])
+	}
+	u.book.set(g.tab, g.address(r, "stamp"), numbers+words)
 }
 
-// sealed reports whether the built-in cells of a row are as they were written.
-func (sh *sheet) sealed(r int) bool {
+// numbersSealed reports whether the built-in numbers of a row are as they were written.
+func (sh *sheet) numbersSealed(r int) bool {
 	var values []float64
 	for _, id := range []string{"low", "value", "high"} {
 		v, err := strconv.ParseFloat(sh.cell(r, id), 64)
@@ -135,7 +147,12 @@ func (sh *sheet) sealed(r int) bool {
 		}
 		values = append(values, v)
 	}
-	return stamp(sh.cell(r, "unit"), values...) == sh.cell(r, "stamp")
+	return strings.HasPrefix(sh.cell(r, "stamp"), numberStamp(sh.cell(r, "unit"), values...))
+}
+
+// wordsSealed reports whether the words beside them are.
+func (sh *sheet) wordsSealed(r int) bool {
+	return strings.HasSuffix(sh.cell(r, "stamp"), wordStamp(sh.cell(r, "source"), sh.cell(r, "known"), sh.cell(r, "note")))
 }
 
 // addRows appends the values the workbook has not got to the tab that holds their kind.

@@ -35,9 +35,11 @@ func older(t *testing.T) []byte {
 		set("limit", "shelf sag", "span over", "low", 120.)
 		set("limit", "shelf sag", "span over", "value", 120.)
 		set("limit", "shelf sag", "span over", "high", 120.)
-		set("limit", "shelf sag", "span over", "stamp", stamp("1", 120, 120, 120))
+		set("limit", "shelf sag", "span over", "stamp", numberStamp("1", 120, 120, 120)+wordStamp("", "", ""))
 		set("limit", "shelf sag", "span over", "our value", 180)
 		set("limit", "shelf sag", "span over", "note", "the owner's word")
+		set("limit", "shelf", "load at most", "source", "an older book")
+		set("limit", "shelf", "load at most", "stamp", numberStamp("lb", 200, 200, 200)+wordStamp("an older book", "read", ""))
 		set("limit", "long part", "share that binds", "value", 0.2) // typed over
 		set("fit", "snug", "clearance", "our value", "1/128")
 		rows, _ := f.GetRows("fits")
@@ -83,9 +85,13 @@ func TestUpdateAddsAndTouchesNothingTyped(t *testing.T) {
 	}
 	f, _ := excelize.OpenReader(bytes.NewReader(data))
 	refreshed := map[string]bool{}
-	for _, id := range []string{"low", "value", "high", "stamp", "note"} {
+	for _, id := range []string{"low", "value", "high", "stamp"} {
 		tab, cell := place(t, f, "limit", "shelf sag", "span over", id)
-		refreshed[tab+"!"+cell] = id != "note"
+		refreshed[tab+"!"+cell] = true
+	}
+	for _, id := range []string{"source", "stamp"} {
+		tab, cell := place(t, f, "limit", "shelf", "load at most", id)
+		refreshed[tab+"!"+cell] = true
 	}
 	now := cells(t, data)
 	for at, before := range cells(t, old) {
@@ -96,19 +102,21 @@ func TestUpdateAddsAndTouchesNothingTyped(t *testing.T) {
 			t.Errorf("%s was %q and is %q", at, before, after)
 		}
 	}
-	for _, e := range standard.BuiltIn().Entries() {
-		place(t, f, e.Group, e.Item, e.Property, "value")
+	var all update
+	all.book, all.present, all.tabs, all.other = &book{f: f}, map[standard.Key]bool{}, map[string]*grown{}, map[string]bool{}
+	if err := all.survey(); err != nil || len(all.present) != len(standard.BuiltIn().Entries()) {
+		t.Errorf("%d built-in values have a row, %v", len(all.present), err)
 	}
 	if v, _ := f.GetCellValue("my own", "C3"); v != "keep me" {
 		t.Error("the shop's own tab is gone")
 	}
 	said := strings.Join(done, "\n")
-	for _, want := range []string{"shelf sag, span over is now 144 1", "fits: 2 new rows", "cutting: 1 new rows", "doors: new tab", "jobs: new tab"} {
+	for _, want := range []string{"shelf sag, span over is now 144 1", "a newer source for shelf, load at most", "fits: 2 new rows", "cutting: 1 new rows", "doors: new tab", "jobs: new tab"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not told in:\n%s", want, said)
 		}
 	}
-	if len(done) != 5 {
+	if len(done) != 6 {
 		t.Errorf("told: %s", said)
 	}
 	s := mustRead(t, data)

@@ -245,7 +245,7 @@ func (sh *sheet) typedOver(r int, built standard.Entry) {
 		}
 		values = append(values, v)
 	}
-	if stamp(sh.cell(r, "unit"), values...) != seal {
+	if !strings.HasPrefix(seal, numberStamp(sh.cell(r, "unit"), values...)) {
 		id := "value"
 		for i, x := range []float64{built.Low, built.Nominal, built.High} {
 			if values[i] != x {

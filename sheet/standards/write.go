@@ -7,6 +7,7 @@ import (
 	"hash/fnv"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"dryfit/check/standard"
@@ -135,7 +136,7 @@ func (r row) cells() []any {
 		put("source", b.Source)
 		put("known", b.Known)
 		put("note", b.Note)
-		put("stamp", stamp(b.Unit, b.Low, b.Nominal, b.High))
+		put("stamp", stamp(b))
 	}
 	if o := r.ours; o.Item != "" {
 		put("our value", o.Nominal)
@@ -163,14 +164,27 @@ func at(columns []column, id string) int {
 	return slices.IndexFunc(columns, func(c column) bool { return c.id == id })
 }
 
-// stamp is a short sum over the built-in cells of a row, so that one typed over is seen.
-func stamp(unit string, values ...float64) string {
+// stamp is two short sums over the built-in cells of a row, one over unit and numbers and
+// one over the words, so that a cell typed over is seen.
+func stamp(e standard.Entry) string {
+	return numberStamp(e.Unit, e.Low, e.Nominal, e.High) + wordStamp(e.Source, e.Known, e.Note)
+}
+
+const stampPart = 9 // letters of either half
+
+func numberStamp(unit string, values ...float64) string {
 	h := fnv.New32a()
 	h.Write([]byte(unit))
 	for _, v := range values {
 		h.Write([]byte("|" + strconv.FormatFloat(v, 'g', -1, 64)))
 	}
-	return fmt.Sprintf("s%08x", h.Sum32())
+	return fmt.Sprintf("n%08x", h.Sum32())
+}
+
+func wordStamp(words ...string) string {
+	h := fnv.New32a()
+	h.Write([]byte(strings.Join(words, "|")))
+	return fmt.Sprintf("w%08x", h.Sum32())
 }
 
 func finishCells(codes []Code) [][]any {
