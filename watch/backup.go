@@ -135,13 +135,18 @@ func (m machine) wrote(s *swap) Hash {
 	return h
 }
 
-// noteWrote writes the hash down as well as it can: losing it costs one more backup.
+// noteWrote writes the hash down as well as it can: losing it costs one more backup. For a file
+// that was taken away there is nothing to note, nor a folder to keep if it is empty.
 func (m machine) noteWrote(s *swap) {
 	if m.MkdirAll(s.backups) != nil {
 		return
 	}
 	name := filepath.Join(s.backups, wroteName)
 	_ = m.Remove(name)
+	if s.ours == (Hash{}) {
+		_ = m.Remove(s.backups)
+		return
+	}
 	f, err := m.Create(name, 0o666)
 	if err != nil {
 		return

@@ -563,10 +563,41 @@ func TestRetire(t *testing.T) {
 	}
 }
 
+func TestRetireOfWhatWeWroteLeavesNothing(t *testing.T) {
+	c := faultJob(t, true)
+	if _, err := Replace(t.Context(), c); err != nil {
+		t.Fatal(err)
+	}
+	must(t, Retire(c.Root, c.Path, Sum(c.New)))
+	if got := names(t, c.Root); len(got) != 0 {
+		t.Errorf("left: %q", got)
+	}
+}
+
 func TestRetireLeavesAnOpenFile(t *testing.T) {
 	c := faultJob(t, false)
 	write(t, filepath.Join(filepath.Dir(c.Path), "~$parts.xlsx"), "\x03Ann")
 	if err := Retire(c.Root, c.Path, c.Was); !errors.Is(err, ErrOpen) || holds(c.Path) != "old" {
 		t.Errorf("error %v, the file holds %q", err, holds(c.Path))
 	}
+}
+
+// paper is a disk that holds one file.
+type paper struct {
+	disk.Calls
+	data []byte
+}
+
+func (p paper) ReadFile(string) ([]byte, error) { return p.data, nil }
+
+func FuzzReadJournal(f *testing.F) {
+	f.Add([]byte("path \"Job 7/parts.xlsx\"\nwant " + strings.Repeat("0a", 32) + "\nours " + strings.Repeat("0b", 32) + "\nready\n"))
+	f.Add([]byte("path \"../out\"\nours " + strings.Repeat("0b", 32) + "\n"))
+	f.Add([]byte("ready\nput\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s, err := machine{paper{data: data}}.readJournal("root", "root/.dryfit/write-1")
+		if err == nil && s != nil && !filepath.IsLocal(s.name) {
+			t.Errorf("the journal leads out of the root: %q", s.name)
+		}
+	})
 }

@@ -114,7 +114,7 @@ func (f *Folder) add(e fs.DirEntry) {
 	path := filepath.Join(f.Path, name)
 	left := func(why string) { f.Left = append(f.Left, Left{path, why}) }
 	if strings.HasPrefix(name, tempStart) && strings.HasSuffix(name, tempEnd) {
-		left("left over from an interrupted write whose journal is gone; look into it and delete it")
+		left("left over from an interrupted write; a check of this folder alone ends it; if it stays, look into it and delete it")
 		return
 	}
 	if isPassing(name) {
@@ -174,15 +174,6 @@ func isPassing(name string) bool {
 		strings.EqualFold(filepath.Ext(name), ".tmp")
 }
 
-// RollUp is the name of the roll-up workbook at a root.
-const RollUp = "dryfit roll-up.xlsx"
-
-// IsOurs tells the name of a workbook that dryfit itself makes and never reads as a job's.
-func IsOurs(name string) bool {
-	name = filepath.Base(name)
-	return strings.EqualFold(name, RollUp) || strings.HasSuffix(name, siblingEnd)
-}
-
 // conflictMarks are what programs that keep folders in step put into the name of the second
 // version when two people changed one file (common practice).
 var conflictMarks = []*regexp.Regexp{
@@ -208,6 +199,9 @@ func original(name string) (string, bool) {
 // markRivals takes second versions out of Books and marks the first ones. A second version whose
 // first is gone is the one that somebody kept.
 func (f *Folder) markRivals() {
+	if len(f.Books) < 2 {
+		return
+	}
 	names := map[string]bool{}
 	for _, b := range f.Books {
 		names[filepath.Base(b.Path)] = true

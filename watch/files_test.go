@@ -1,12 +1,14 @@
 package watch
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // lines gives a listing as "folder/name" for workbooks and "folder/name: why" for the rest.
@@ -133,6 +135,8 @@ func tenThousand(b *testing.B) string {
 	return root
 }
 
+// BenchmarkWalkTenThousand holds the list of all workbooks, and what a watch at rest costs every
+// minute, against a bare walk of the same folders.
 func BenchmarkWalkTenThousand(b *testing.B) {
 	root := tenThousand(b)
 	b.Run("Files", func(b *testing.B) {
@@ -141,6 +145,15 @@ func BenchmarkWalkTenThousand(b *testing.B) {
 			if err != nil || len(folders) != 10_000 {
 				b.Fatal(len(folders), err)
 			}
+		}
+	})
+	b.Run("watch at rest", func(b *testing.B) {
+		w := atRest(b, root)
+		for b.Loop() {
+			must(b, w.walk(nil))
+		}
+		if len(w.moving) > 0 {
+			b.Fatal("a folder moves")
 		}
 	})
 	b.Run("bare walk and stat", func(b *testing.B) {
@@ -159,6 +172,23 @@ func BenchmarkWalkTenThousand(b *testing.B) {
 			}
 		}
 	})
+}
+
+// atRest is a watch that has visited every folder.
+func atRest(b *testing.B, root string) *watcher {
+	o, err := Options{Root: root, Settle: time.Millisecond}.filled()
+	must(b, err)
+	visited := 0
+	o.Settled = func(_ context.Context, visits []Visit) Outcome {
+		visited += len(visits)
+		return Outcome{}
+	}
+	w := newWatcher(o)
+	must(b, w.walk(nil))
+	for visited < 10_000 {
+		w.lookAround(b.Context())
+	}
+	return w
 }
 
 // BenchmarkReplace is one replacement with all its waiting for the disk, against writing and

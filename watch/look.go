@@ -18,24 +18,17 @@ type mark struct {
 	why      string // it is left out, or which second version stands beside it
 }
 
-// marksOf gives the names of a folder without their hashes.
-func marksOf(f Folder) look {
-	l := make(look, len(f.Books)+len(f.Left))
-	for _, b := range f.Books {
-		l[b.Path] = mark{size: b.Size, modified: b.Modified.UnixNano(), why: b.Rival}
-	}
-	for _, left := range f.Left {
-		l[left.Path] = mark{why: left.Why}
-	}
-	return l
-}
+func markOf(b Book) mark { return mark{size: b.Size, modified: b.Modified.UnixNano(), why: b.Rival} }
 
 // lookAt hashes the workbooks of a folder, but for those that have the size and time stamp of
 // an earlier look.
 func lookAt(f Folder, earlier look) look {
-	l := marksOf(f)
+	l := make(look, len(f.Books)+len(f.Left))
+	for _, left := range f.Left {
+		l[left.Path] = mark{why: left.Why}
+	}
 	for _, b := range f.Books {
-		m := l[b.Path]
+		m := markOf(b)
 		if e := earlier[b.Path]; e.sum != (Hash{}) && e.size == m.size && e.modified == m.modified {
 			m.sum = e.sum
 		} else if data, err := os.ReadFile(b.Path); err == nil {
@@ -48,10 +41,22 @@ func lookAt(f Folder, earlier look) look {
 
 // sameNames tells whether names, sizes and time stamps are those of the folder.
 func (l look) sameNames(f Folder) bool {
-	return maps.EqualFunc(l, marksOf(f), func(a, b mark) bool {
-		a.sum = Hash{}
-		return a == b
-	})
+	if len(l) != len(f.Books)+len(f.Left) {
+		return false
+	}
+	for _, b := range f.Books {
+		m, there := l[b.Path]
+		m.sum = Hash{}
+		if !there || m != markOf(b) {
+			return false
+		}
+	}
+	for _, left := range f.Left {
+		if m, there := l[left.Path]; !there || m != (mark{why: left.Why}) {
+			return false
+		}
+	}
+	return true
 }
 
 // sameContent tells whether both hold the same bytes under the same names.

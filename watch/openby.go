@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf16"
 
 	"dryfit/watch/disk"
@@ -101,7 +102,7 @@ func officeHolder(b []byte) string {
 // libreOfficeHolder reads a ".~lock.NAME#" file: full name, system user, host, time and profile,
 // divided by commas and ended by a semicolon, with a backslash before a comma in a field.
 func libreOfficeHolder(b []byte) string {
-	fields := splitEscaped(string(b))
+	fields := splitEscaped(strings.Map(printable, string(b)))
 	for len(fields) < 4 {
 		fields = append(fields, "")
 	}
@@ -143,6 +144,14 @@ func splitEscaped(text string) []string {
 		}
 	}
 	return append(fields, strings.TrimSpace(field.String()))
+}
+
+// printable drops what could upset a terminal or a log.
+func printable(r rune) rune {
+	if unicode.IsPrint(r) {
+		return r
+	}
+	return -1
 }
 
 func quoted(name string) string {

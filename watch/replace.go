@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"dryfit/watch/disk"
@@ -42,29 +41,6 @@ var (
 	// displaced could not be put away. Recover does it at the next start.
 	ErrUnfinished = errors.New("replaced, but not tidied up")
 )
-
-// Reasons of a Refused.
-var (
-	ErrOpen     = errors.New("the workbook is open")
-	ErrReadOnly = errors.New("the file is read-only")
-	ErrLink     = errors.New("the name is a link or leads out of the root")
-	ErrHardLink = errors.New("the file has a second name, which would keep the old bytes")
-	ErrSpecial  = errors.New("the name is not that of an ordinary file")
-	ErrFolder   = errors.New("no file can be made in the folder")
-)
-
-// Refused says why a file was left alone though nothing is wrong with the new bytes. The caller
-// puts them into Sibling(path). Reason is one of the errors above or disk.ErrAttributes, wrapped
-// with what is known.
-type Refused struct {
-	Path   string
-	Reason error
-}
-
-func (r *Refused) Error() string { return fmt.Sprintf("%q is left alone: %v", r.Path, r.Reason) }
-
-// Unwrap gives the reason.
-func (r *Refused) Unwrap() error { return r.Reason }
 
 // Replace puts c.New in place of the file at c.Path, whole or not at all: at every moment, also
 // after a kill, the name stands for the old file or the new one. A save by somebody else is
@@ -185,20 +161,6 @@ func (m machine) look(s *swap) (Hash, error) {
 	}
 	now, err := m.hash(s.path)
 	return now, s.explain(err)
-}
-
-func refusal(st disk.Status) error {
-	switch {
-	case st.Mode()&fs.ModeSymlink != 0:
-		return ErrLink
-	case !st.Mode().IsRegular():
-		return ErrSpecial
-	case st.Links > 1:
-		return fmt.Errorf("%w (%d names)", ErrHardLink, st.Links)
-	case st.ReadOnly:
-		return ErrReadOnly
-	}
-	return nil
 }
 
 // prepare does everything up to the exchange. After an error the file is as it was, and the
@@ -332,46 +294,4 @@ func (m machine) hash(name string) (Hash, error) {
 		return Hash{}, err
 	}
 	return Sum(data), nil
-}
-
-// explain turns errors that mean "leave it alone" into a Refused.
-func (s *swap) explain(err error) error {
-	var refused *Refused
-	switch {
-	case err == nil || errors.As(err, &refused) || errors.Is(err, ErrChanged):
-		return err
-	case errors.Is(err, fs.ErrNotExist): // it was there a moment ago
-		return fmt.Errorf("%w: %w", s.changed(), err)
-	case errors.Is(err, disk.ErrBusy):
-		return &Refused{s.path, fmt.Errorf("%w: %w", ErrOpen, err)}
-	case errors.Is(err, disk.ErrAttributes):
-		return &Refused{s.path, err}
-	case errors.Is(err, fs.ErrPermission):
-		return &Refused{s.path, fmt.Errorf("%w: %w", ErrReadOnly, err)}
-	}
-	return fmt.Errorf("replace %q: %w", s.path, err)
-}
-
-// Sibling names the workbook that takes the results when the one at path must be left alone.
-func Sibling(path string) string {
-	if ext := filepath.Ext(path); !strings.EqualFold(ext, ".xlsx") {
-		return beside(path+ext, siblingEnd) // "a.xlsm" and "a.xlsx" must not share one
-	}
-	return beside(path, siblingEnd)
-}
-
-const siblingEnd = " - dryfit results.xlsx"
-
-// beside gives path another end in place of its extension, in at most 255 bytes of name, the
-// limit of the file systems we know.
-func beside(path, end string) string {
-	const longest = 255
-	folder, name := filepath.Split(path)
-	name = strings.TrimSuffix(name, filepath.Ext(name))
-	if len(name)+len(end) > longest {
-		sum := Sum([]byte(name))
-		cut := longest - len(end) - len("~01234567")
-		name = fmt.Sprintf("%s~%x", strings.ToValidUTF8(name[:cut], ""), sum[:4])
-	}
-	return folder + name + end
 }

@@ -264,6 +264,22 @@ func TestAnEmptyRootMeansTheShareIsGone(t *testing.T) {
 	}
 }
 
+func TestAShareThatGoesWhileAFolderSettlesTakesNothing(t *testing.T) {
+	inBubble(t, func(t *testing.T, root, book string) {
+		l := begin(t.Context(), Options{Root: root, Poll: true}, nil)
+		pass(30 * time.Second)
+		l.take()
+		write(t, book, "new")
+		pass(32 * time.Second) // the walk at 60 s has seen it, the second look is at 65 s
+		must(t, os.Rename(root, root+" away"))
+		pass(30 * time.Second)
+		l.want(t, "while the root is away")
+		must(t, os.Rename(root+" away", root))
+		pass(2 * time.Minute)
+		l.want(t, "after its return", "Job 7: parts.xlsx")
+	})
+}
+
 func TestAStampAloneIsNoChangeAndAChangeWithoutAStampIsFoundInADay(t *testing.T) {
 	inBubble(t, func(t *testing.T, root, book string) {
 		l := begin(t.Context(), Options{Root: root, Poll: true}, nil)
