@@ -91,6 +91,11 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 		}
 		done[k.name] = true
 		used := k.read(rest, t, shop)
+		for n := range used {
+			if _, known := t.roles[n]; !known {
+				t.roles[n] = rowRole{k.name, ""}
+			}
+		}
 		if t.Kind == "ignored" {
 			t.Kind = k.name
 		} else {
@@ -112,6 +117,10 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 	}
 }
 
+// tables is what a table with a header of its own counts more than loose lines, which a site
+// form or a carry path may be made of.
+const tables = 20
+
 // best is the kind with the highest score that was not read yet, nil if none is sure enough.
 func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
 	var found *kind
@@ -121,7 +130,11 @@ func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
 		if done[k.name] {
 			continue
 		}
-		if s := k.score(g, shop); s > top {
+		s := k.score(g, shop)
+		if s >= certain && (k.name == "parts" || k.name == "joints") {
+			s += tables
+		}
+		if s > top {
 			found, top = k, s
 		}
 	}
