@@ -48,7 +48,7 @@ func (r *Result) fixMeasured() *Fix {
 	in := r.Row.In
 	var names []string
 	for _, s := range r.dearest() {
-		if !in[s].Guessed {
+		if !in[s].Unmeasured() {
 			continue
 		}
 		in = with(in, s, pinned(in[s], in[s].Nominal))
@@ -137,13 +137,13 @@ func (r *Result) turn() *Turn {
 	}
 	passes := func(x float64) bool { return r.pinnedClears(s, x) }
 	starts := []float64{v.Low, v.High}
-	if !v.Guessed {
+	if !v.Unmeasured() {
 		passes = func(x float64) bool { return r.clears(r.Row.In, s, x) }
 		starts = []float64{v.Nominal, v.Nominal}
 	}
 	t := &Turn{Input: r.Check.Named(s), Symbol: s, Alone: true}
 	reach := v.High - v.Low
-	if !v.Guessed {
+	if !v.Unmeasured() {
 		reach *= 3 // a reading may be taken again and come out anywhere near
 	}
 	if t.find(reach, starts, passes) {

@@ -104,7 +104,7 @@ func (p *Part) Name() string {
 	case p.Description.Text == "":
 		return p.Row.String()
 	case p.Case.Text != "":
-		return p.Description.Text + ", " + p.Case.Text
+		return p.Description.Text + " (" + p.Case.Text + ")"
 	}
 	return p.Description.Text
 }

@@ -49,7 +49,7 @@ func (r *Result) speakTab(f *Finding) {
 	}
 	f.Text = fmt.Sprintf("%s: %s asleep", w[0], plural(len(asleep), "check"))
 	f.Fix = w[1]
-	f.Case, f.Marks, f.Cells = "", nil, nil
+	f.Case, f.Also, f.Cells = "", append(f.Cells, f.Also...), nil // a missing tab is no fault of any cell
 	f.Key = "job|no " + tab
 }
 
@@ -62,6 +62,9 @@ func at(c Cell) string {
 
 // wayOut is the proven change of a HOLD, or what must be measured for a VERIFY.
 func (r *Result) wayOut() string {
+	if way := r.Check.Ways[r.Decides]; way != "" && r.Verdict == Verify {
+		return way
+	}
 	if r.Check.Way != nil {
 		if s := r.Check.Way(r); s != "" {
 			return s
@@ -91,7 +94,7 @@ func (r *Result) holdsIf() string {
 	}
 	v := r.Row.In[t.Symbol]
 	how := "typed"
-	if v.Guessed {
+	if v.Unmeasured() {
 		how = "taken as"
 	}
 	return fmt.Sprintf("holds if the %s is %s %s; %s %s", t.Input, side,

@@ -63,6 +63,10 @@ func (v Value) Scale(k float64) Value {
 // Ranged reports whether the value has a range at all.
 func (v Value) Ranged() bool { return v.Known && v.High-v.Low > dust*math.Max(1, math.Abs(v.Nominal)) }
 
+// Unmeasured reports whether nobody typed or read the value itself: a guess, or the
+// tolerance of something typed. Measuring it takes its range away.
+func (v Value) Unmeasured() bool { return v.Guessed || v.From == (Cell{}) }
+
 // origin names where the value comes from, for folding: its cell, else its reason.
 func (v Value) origin() string {
 	if v.From != (Cell{}) {

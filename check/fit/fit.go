@@ -18,9 +18,10 @@ func mates(j *check.Job, name string) []*check.Part {
 	return j.Called(name)
 }
 
-// thickness is how much thicker than its name a part really is. A thickness that is typed as
-// no sheet is sold was measured; a part made of layers takes the error of one layer as many
-// times, because the layers come off one pallet.
+// thickness is how much thicker than typed a part really is: the tolerance of what was
+// typed, so that at its nominal the part is as typed. A thickness that is typed as no sheet
+// is sold was measured; a part made of layers takes the error of one layer as many times,
+// because the layers come off one pallet.
 func thickness(j *check.Job, p *check.Part) check.Value {
 	if d, ok := stack(j, p); ok {
 		return d
@@ -34,10 +35,10 @@ func thickness(j *check.Job, p *check.Part) check.Value {
 		return caliper(j)
 	case known:
 		u := j.Standard("spread", "part cut to size", "CNC, 2 sigma", check.Film).Nominal
-		return check.Guess(-u, 0, u, "planed to thickness: "+m.Name)
+		return spread{-u, 0, u}.because("planed to thickness: " + m.Name)
 	}
 	u := j.PerInch() * 3 / 64
-	return check.Guess(-u, 0, 0, "sheet of unknown kind, as far under its name as hardwood plywood may be")
+	return spread{-u, 0, 0}.because("sheet of unknown kind, as far under its name as hardwood plywood may be")
 }
 
 func caliper(j *check.Job) check.Value {
@@ -55,7 +56,11 @@ func (s spread) plus(v check.Value, k float64) spread {
 	return spread{s.low + k*v.Low, s.nominal + k*v.Nominal, s.high + k*v.High}
 }
 
-func (s spread) because(why string) check.Value { return check.Guess(s.low, s.nominal, s.high, why) }
+func (s spread) because(why string) check.Value {
+	v := check.Between(s.low, s.nominal, s.high)
+	v.Why = why
+	return v
+}
 
 // sheetError is actual less named thickness of n sheets of one pallet.
 func sheetError(j *check.Job, t standard.Thickness, n float64) spread {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -34,5 +35,6 @@ func workbook(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	data, err := draft.Workbook(ts.ReadFile(args[1]))
 	ts.Check(err)
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), data, 0o644))
 }
