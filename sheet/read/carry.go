@@ -193,6 +193,9 @@ func (r *carryReader) row(table *sideTable, row *Row) bool {
 	if name == nil {
 		return false
 	}
+	if kind, _ := phrase.StopKind(phrase.Cut(name.said())); kind == "" && r.line(row) {
+		return true // the crew, or how it goes up, below the stops
+	}
 	sizes := 0
 	s := check.Stop{Row: row.Cells[0].From(), Name: name.text()}
 	for f, to := range map[Field]*check.Value{cWidth: &s.Width, cHeight: &s.Height, cLength: &s.Length} {

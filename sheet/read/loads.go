@@ -83,7 +83,7 @@ func scoreLoads(g *Grid, shop *standard.Table) int {
 func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	used := map[int]bool{}
 	t := &Tab{}
-	r := &loadReader{tab: t, g: g}
+	r := &loadReader{tab: t, last: map[Field]*Cell{}}
 	tables := sideTables(g, loadField, isLoadHeader)
 	inTable := map[int]bool{}
 	for _, table := range tables {
@@ -112,9 +112,21 @@ func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 // loadReader collects loads as typed; they are brought into one system at the end.
 type loadReader struct {
 	tab   *Tab
-	g     *Grid
-	on    *Cell // the case or part last named, for rows that leave it out
+	last  map[Field]*Cell // the last filled cell of each field, for dittos
 	found []foundLoad
+}
+
+// cell gives the cell of a field in a row, the one above it where it only says ditto.
+func (r *loadReader) cell(table *sideTable, row *Row, f Field) *Cell {
+	c := table.cell(row, f)
+	if c == nil {
+		return nil
+	}
+	if phrase.Ditto(c.said()) {
+		return r.last[f]
+	}
+	r.last[f] = c
+	return c
 }
 
 type foundLoad struct {
@@ -127,15 +139,9 @@ type foundLoad struct {
 
 // row reads a row of a loads table.
 func (r *loadReader) row(table *sideTable, row *Row) bool {
-	on, kind, amount, unit := table.cell(row, lOn), table.cell(row, lKind), table.cell(row, lAmount), table.cell(row, lUnit)
+	on, kind, amount, unit := r.cell(table, row, lOn), r.cell(table, row, lKind), r.cell(table, row, lAmount), r.cell(table, row, lUnit)
 	if kind == nil && amount == nil || isTotalRow(row) {
 		return false
-	}
-	if on != nil && phrase.Ditto(on.said()) {
-		on = r.on
-	}
-	if on != nil {
-		r.on = on
 	}
 	f := foundLoad{row: row.Cells[0].From(), on: on.text()}
 	f.load.Per = check.ByKind

@@ -55,7 +55,7 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 	var unknown []*Cell
 	for _, c := range cells {
 		pieces := phrase.Cut(c.said())
-		if c.Kind != Words || len(pieces) == 0 || len(c.Text()) > maxHeader || hasNumber(pieces) || answers(pieces) {
+		if c.Kind != Words || len(pieces) == 0 || len(c.Text()) > maxHeader || hasNumber(pieces) || answers(pieces) || ofParts(c.Text()) {
 			return h, false
 		}
 		if h.col == 0 {
@@ -73,8 +73,10 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		case l.measure != "":
 			measures++
 			last = l.measure
-		case l.place != "" && len(l.told) > 0:
-			places++
+		case l.place != "":
+			if len(fold(l.told)) > 1 {
+				places++
+			}
 			l.measure = last
 		default:
 			unknown = append(unknown, c)
@@ -98,6 +100,12 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		return h, false
 	}
 	return h, true
+}
+
+// ofParts reports a header word of parts tables: a quantity, a thickness, a material.
+func ofParts(text string) bool {
+	fs := partLexicon.exact(text)
+	return len(fold(text)) > 2 && len(fs) > 0 && (fs[0] == fQty || fs[0] == fQtyPer || fs[0] == fQtyAll || fs[0] == fThick || fs[0] == fMatl || fs[0] == fEdges)
 }
 
 func hasNumber(pieces []phrase.Piece) bool {
@@ -125,18 +133,19 @@ func answers(pieces []phrase.Piece) bool {
 	return false
 }
 
-// scoreSite counts what only a site form says: readings under named places, diagonals, plumb
-// and level, the ceiling.
-func scoreSite(g *Grid, _ *standard.Table) int {
-	if len(g.Rows) > maxSide {
-		return 0
+// scoreSite counts what only a site form says: several readings of one size, diagonals,
+// plumb and level, the ceiling, the name of an opening. Columns H, W and D beside a mark say
+// none of it: they are those of a parts table.
+func scoreSite(g *Grid, shop *standard.Table) int {
+	if len(g.Rows) > maxSide || partsIn(g, shop).score() > 0 {
+		return 0 // beside a parts table the form is read from what that leaves
 	}
-	probe := &Tab{}
-	used := readSite(g, probe, nil)
+	r := readForm(g)
 	kinds := map[string]bool{}
-	readings := 0
-	for _, o := range probe.Openings {
-		for name, n := range map[string]int{"w": len(o.Widths), "h": len(o.Heights), "d": len(o.Depths), "x": len(o.Diagonals), "plumb": len(o.Leans), "obstacle": len(o.Obstacles), "finish": len(o.ToCome) + len(o.Settled)} {
+	readings, most := 0, 0
+	for _, o := range r.tab.Openings {
+		for name, n := range map[string]int{"w": len(o.Widths), "h": len(o.Heights), "d": len(o.Depths), "x": len(o.Diagonals), "plumb": len(o.Leans),
+			"obstacle": len(o.Obstacles), "finish": len(o.ToCome) + len(o.Settled)} {
 			if n > 0 {
 				kinds[name] = true
 				readings += n
@@ -145,73 +154,57 @@ func scoreSite(g *Grid, _ *standard.Table) int {
 		if o.Ceiling.Known {
 			kinds["ceiling"] = true
 		}
+		most = max(most, min(len(o.Widths), 4), min(len(o.Heights), 4))
 	}
 	special := kinds["x"] || kinds["plumb"] || kinds["obstacle"] || kinds["finish"] || kinds["ceiling"]
 	switch {
-	case readings < 2 || len(used) == 0 || !kinds["w"] && !kinds["h"]:
+	case readings < 2 || !kinds["w"] && !kinds["h"], len(kinds) < 2 && most < 2:
 		return 0
-	case named(probe.Openings):
-		return min(100, 45+12*len(kinds)+spread(probe.Openings)*5)
+	case 3*len(r.tab.Unread) > readings: // most of it is something else
+		return 0
+	case len(kinds) == 1 && !kinds["w"]: // a column "High" of prices
+		return 0
+	case r.boxed || most >= 2:
+		return min(100, 45+10*len(kinds)+5*most)
 	case special:
 		return min(100, 40+10*len(kinds))
-	case spread(probe.Openings) >= 2:
-		return 45
 	}
 	return 0
-}
-
-// named reports whether some opening has a name.
-func named(openings []*check.Opening) bool {
-	for _, o := range openings {
-		if o.Name.Text != "" {
-			return true
-		}
-	}
-	return false
-}
-
-// spread counts the sizes of which some opening has several readings at named places.
-func spread(openings []*check.Opening) int {
-	n := 0
-	for _, o := range openings {
-		for _, rs := range [][]check.Reading{o.Widths, o.Heights, o.Depths} {
-			if len(rs) > 1 && rs[0].At != "" {
-				n++
-			}
-		}
-	}
-	return n
 }
 
 // largestOpening is the largest bare number that may be inches on a site form: 30 ft.
 const largestOpening = 360
 
 func readSite(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
-	t := &Tab{}
+	r := readForm(g)
+	tab.adopt(r.tab, r.unit, r.guessed)
+	return r.used
+}
+
+// readForm reads a whole tab as a site form, in the unit of its bare numbers.
+func readForm(g *Grid) *siteReader {
 	typed, guessed := sideUnit(g, largestOpening)
-	r := &siteReader{siteForm: siteForm{tab: t, unit: typed}, g: g, used: map[int]bool{}}
+	r := &siteReader{siteForm: siteForm{tab: &Tab{}, unit: typed}, g: g, guessed: guessed, used: map[int]bool{}}
 	for i := range g.Rows {
 		r.row(&g.Rows[i])
 	}
 	for _, o := range r.all {
 		finishOpening(o)
-		if emptyOpening(o) {
-			continue
+		if !emptyOpening(o) {
+			r.tab.Openings = append(r.tab.Openings, o)
 		}
-		t.Openings = append(t.Openings, o)
 	}
-	tab.adopt(t, typed, guessed)
-	return r.used
+	return r
 }
 
 // siteReader reads the rows of a site tab, by its header where there is one, else as a form.
 type siteReader struct {
 	siteForm
-	g      *Grid
-	header *siteHeader
-	headAt int // row of the header
-	used   map[int]bool
-	named  map[string]*check.Opening // openings of a list by name
+	g       *Grid
+	guessed bool // nobody says the unit
+	header  *siteHeader
+	used    map[int]bool
+	named   map[string]*check.Opening // openings of a list by name
 }
 
 func (r *siteReader) row(row *Row) {
@@ -274,7 +267,7 @@ func (r *siteReader) readings() int {
 
 // startTable takes a header row: a list, a row per opening, or a matrix of openings.
 func (r *siteReader) startTable(h siteHeader, row *Row, cells []*Cell) {
-	r.header, r.headAt = &h, row.N
+	r.header = &h
 	r.columns = h.labels
 	r.used[row.N] = true
 	if r.tab.Header == "" {
@@ -355,10 +348,13 @@ func (r *siteReader) listRow(row *Row, cells []*Cell) {
 		case sDate:
 			r.current(b, c.From()).When = c.text()
 		default:
-			if measured {
+			switch {
+			case measured:
 				b.label = over
 				b.last = nil
 				r.inUnit(c, func() { r.cell(b, c) })
+			case r.header.fields[int(c.Col)] == fUnknown && hasNumber(phrase.Cut(c.said())):
+				r.tab.Unread = append(r.tab.Unread, c.Unread("no header word that is known stands over the cell"))
 			}
 		}
 	}

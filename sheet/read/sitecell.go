@@ -86,6 +86,7 @@ func (p *cellParse) opening(from int) {
 		p.box.blank = map[string]bool{"name": true}
 	}
 	p.at = end
+	p.form.boxed = true
 	if first := p.pieces[from].Word; first == "ro" || first == "rough" {
 		p.roughOpening()
 	}

@@ -36,6 +36,7 @@ type siteForm struct {
 	boxes   []*box
 	columns map[int]label // what a header row says of its columns
 	signed  bool          // the row plainly speaks of directions
+	boxed   bool          // an opening was named as one: "NICHE A"
 	all     []*check.Opening
 }
 

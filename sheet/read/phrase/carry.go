@@ -233,7 +233,7 @@ func ParseStop(text string, unit length.Unit) (check.Stop, bool) {
 			s.Turn = true
 			continue
 		}
-		v := p.bare(unit)
+		v := measured(pieces, i, unit)
 		if !v.Known {
 			ok = false
 			continue

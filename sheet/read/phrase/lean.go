@@ -135,7 +135,7 @@ func (l *Leans) segment(text string, pieces []Piece, unit length.Unit) (check.Le
 			lean.Offset = p.bare(unit)
 		case p.Kind == Length && numbers == 1:
 			numbers++
-			lean.Over = p.bare(unit)
+			lean.Over = measured(pieces, i, unit)
 		case p.Kind == Length:
 			return lean, false
 		case p.Kind == Word || overWords[p.Word]:

@@ -44,7 +44,7 @@ func TestLeans(t *testing.T) {
 		{Plumb, "R 1/8 in", in, "right -0.125..0.125?-0.125"},
 		{Plumb, "L 0", in, "left 0"},
 		{Plumb, "links 6 nach außen auf 2000, rechts 4 nach innen", mm, "left 6/2000; right -4"},
-		{Plumb, "gauche 5 vers l'extérieur sur 2000", mm, "left 5/2000"},
+		{Plumb, "gauche 5 vers l'extérieur sur 2 m", mm, "left 5/2000"},
 		{Plumb, "izq 5 hacia dentro en 2400, dcha 3 hacia fuera", mm, "left -5/2400; right 3"},
 		{Plumb, "sx 4 in fuori in alto", mm, "left 4"},
 		{Plumb, "lewa 6 do środka u góry", mm, "left -6"},

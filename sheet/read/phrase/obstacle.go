@@ -57,7 +57,7 @@ func obstacleClause(o *check.Obstacle, pieces []Piece, unit length.Unit) {
 			}
 			continue
 		}
-		v := p.bare(unit)
+		v := measured(pieces, i, unit)
 		if at(pieces, i+1).Is("x") && at(pieces, i+2).Kind == Length {
 			o.Width, o.Height = v, pieces[i+2].bare(unit)
 			i += 2

@@ -170,7 +170,11 @@ func parseItem(text string, unit length.Unit) (check.RunItem, bool) {
 		item.Mark = strings.Trim(text[pieces[0].From:pieces[len(pieces)-1].End()], " ()[],.")
 		return item, item.Mark != ""
 	case 1:
-		item.Plain = numbers[0].bare(unit)
+		for i, p := range pieces {
+			if p.Kind == Length {
+				item.Plain = measured(pieces, i, unit)
+			}
+		}
 		return item, item.Plain.Known
 	}
 	return item, false

@@ -32,6 +32,15 @@ func (p Piece) bare(unit length.Unit) check.Value {
 	return v
 }
 
+// measured reads the length at a piece with an "m" or "in" that stands apart behind it.
+func measured(pieces []Piece, i int, unit length.Unit) check.Value {
+	p := pieces[i]
+	if next := at(pieces, i+1).Word; next == "m" || next == "in" {
+		p.Text += " " + next
+	}
+	return p.bare(unit)
+}
+
 // words joins the words of pieces, folded, for a search of phrases.
 func words(pieces []Piece) string {
 	var list []string
