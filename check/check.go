@@ -24,10 +24,16 @@ type Check struct {
 	Limits  string   // what the check does not see
 	Until   Stage    // last stage at which mending is cheap
 	Root    bool     // a fault it finds explains what other checks say of the same cell
+	Under   string   // ID of the check under whose finding on the same marks this one's is folded
+	Quiet   string   // symbol of a step: at or above zero with every input at its nominal, a VERIFY is CLEAR
 	Value   string   // symbol of the headline quantity
 	Against []string // symbols it is held against: for a window, both sides
 	Fails   string   // one row that fails, for the page
 	Mended  string   // the same row mended
+
+	// Ways says what settles a VERIFY that rests on an input, by its symbol, where no number
+	// anybody could measure does.
+	Ways map[string]string
 
 	Rows func(*Job) []Row
 	Says func(*Result) string // one sentence, with numbers, for a HOLD or a VERIFY
@@ -79,6 +85,7 @@ type Row struct {
 	Words map[string]string // texts the sentence needs, such as a material
 	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
 	Cause string            // tells apart two rows of one mark, for the key
+	Folds string            // rows of a check with the same words are one VERIFY, whatever input decides
 }
 
 func (r Row) most() Verdict {
@@ -170,7 +177,14 @@ func (c *Check) validateSymbols() error {
 			return fmt.Errorf("%s: symbol %s is never used", c.ID, sym)
 		}
 	}
-	for _, sym := range append(append([]string{c.Value}, c.Against...), mendSymbols(c.Mends)...) {
+	named := append(append([]string{c.Value}, c.Against...), mendSymbols(c.Mends)...)
+	for sym := range c.Ways {
+		named = append(named, sym)
+	}
+	if c.Quiet != "" {
+		named = append(named, c.Quiet)
+	}
+	for _, sym := range named {
 		if !known[sym] {
 			return fmt.Errorf("%s: headline or mend %s is not defined", c.ID, sym)
 		}

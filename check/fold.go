@@ -15,6 +15,8 @@ import (
 //   - What another check says of a cell that a root check already speaks of is folded
 //     under it, unless it is more urgent.
 //   - A VERIFY is folded under the HOLD of the same check on the same marks.
+//   - What a check says of marks that the check it stands under speaks of as loudly is folded
+//     under it.
 func Fold(results []*Result) []*Finding {
 	groups := map[string][]*Result{}
 	var order []string
@@ -32,7 +34,7 @@ func Fold(results []*Result) []*Finding {
 	for _, k := range order {
 		out = append(out, finding(groups[k]))
 	}
-	return unique(underHolds(underRoots(out)))
+	return unique(underNamed(underHolds(underRoots(out))))
 }
 
 // cause is what makes two results one line.
@@ -48,6 +50,9 @@ func (r *Result) cause() string {
 		}
 		return head + r.Decides + "|" + r.Row.In[r.Decides].Ask.What
 	case Verify:
+		if r.Row.Folds != "" {
+			return head + r.Row.Folds
+		}
 		return head + r.Decides + "|" + r.Row.In[r.Decides].origin()
 	}
 	return head + r.Row.Case + "|" + r.Row.Cause + "|" + r.fingerprint()
@@ -187,6 +192,42 @@ func underHolds(fs []*Finding) []*Finding {
 		out = append(out, f)
 	}
 	return out
+}
+
+// underNamed folds a finding under those of the check that its own check names, where they
+// speak of all its marks and are as urgent.
+func underNamed(fs []*Finding) []*Finding {
+	over := map[string]*Finding{}
+	for _, f := range fs {
+		for _, m := range f.Marks {
+			k := f.ID + "|" + m
+			if over[k] == nil || over[k].Verdict < f.Verdict {
+				over[k] = f
+			}
+		}
+	}
+	var out []*Finding
+	for _, f := range fs {
+		if by := f.coveredBy(over); by != nil {
+			by.swallow(f)
+			continue
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+func (f *Finding) coveredBy(over map[string]*Finding) *Finding {
+	under := f.Results[0].Check.Under
+	if under == "" || len(f.Marks) == 0 {
+		return nil
+	}
+	for _, m := range f.Marks {
+		if by := over[under+"|"+m]; by == nil || by.Verdict < f.Verdict {
+			return nil
+		}
+	}
+	return over[under+"|"+f.Marks[0]]
 }
 
 // rootAmong is the root finding that explains every result of f, if there is one.

@@ -70,6 +70,9 @@ func (c *Check) margin() string { return c.Steps[len(c.Steps)-1].Symbol }
 //	CLEAR        passes everywhere inside the ranges
 //	NOT CHECKED  an input is missing
 //
+// A check may also say that a result far inside its limit is CLEAR whatever the ranges (see
+// Check.Quiet).
+//
 // Up to three ranges are combined at all their corners; more by root-sum-square of the
 // single losses.
 func (c *Check) Judge(j *Job, row Row) *Result {
@@ -92,6 +95,9 @@ func (c *Check) Judge(j *Job, row Row) *Result {
 	v := w.verdict()
 	r.Kindest = v.kindest
 	r.Verdict, r.Worst, r.Decides = min(v.verdict, row.most()), v.worst, v.decides
+	if r.Verdict == Verify && c.Quiet != "" && r.Values[c.Quiet] >= -dust {
+		r.Verdict = Clear
+	}
 	if r.Decides == "" && len(c.Mends) > 0 {
 		r.Decides = c.Mends[0].Symbol
 	}

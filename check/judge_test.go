@@ -121,7 +121,7 @@ func TestTurnOfAGuessIsWhatToMeasure(t *testing.T) {
 // By hand: a slot measured .775 +- .004 with everything else exact wants .774 at its low end:
 // read again, it must be at least .778.
 func TestTurnOfAReadingKeepsItsTolerance(t *testing.T) {
-	in := bind(Between(.771, .775, .779), Exact(.75), Exact(.006), Exact(0), Exact(.05))
+	in := bind(Between(.771, .775, .779).At(Cell{Tab: "Joints", Addr: "F2"}), Exact(.75), Exact(.006), Exact(0), Exact(.05))
 	r := slot().Judge(inches(), Row{In: in})
 	r.Solve()
 	if r.Turns == nil || !r.Turns.Least || math.Abs(r.Turns.At-.778) > 1e-9 {
