@@ -22,6 +22,9 @@ const (
 func calculate(data []byte, grids []*Grid) {
 	var todo []*Cell
 	for _, g := range grids {
+		if g == nil {
+			continue // a tab of ours, or one that cannot be read
+		}
 		for i := range g.Rows {
 			for j := range g.Rows[i].Cells {
 				if c := &g.Rows[i].Cells[j]; c.Kind == Pending && len(c.raw) <= maxFormula {
