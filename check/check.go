@@ -46,6 +46,7 @@ type Check struct {
 type Input struct {
 	Symbol, Name string
 	Unit         Unit
+	Measure      string // how it would be measured: "caliper the part"; empty: "measure the " and the name
 }
 
 // Step is one line of a working. The formula is the only place where the equation stands: Go

@@ -14,8 +14,8 @@ import (
 func slot() *Check {
 	return &Check{
 		ID: "fit.slot",
-		Inputs: []Input{{"s", "slot as cut", Length}, {"t", "part", Length}, {"f", "film on one face", Film},
-			{"a", "least clearance", Length}, {"b", "most clearance", Length}},
+		Inputs: []Input{{Symbol: "s", Name: "slot as cut", Unit: Length}, {Symbol: "t", Name: "part", Unit: Length},
+			{Symbol: "f", Name: "film on one face", Unit: Film}, {Symbol: "a", Unit: Length}, {Symbol: "b", Unit: Length}},
 		Steps: []Step{
 			{Symbol: "c", Name: "clearance after finish", Formula: "s-2*f-(t+2*f)", Unit: Length},
 			{Symbol: "m", Name: "margin", Formula: "MIN(c-a,b-c)", Unit: Length},
@@ -98,7 +98,7 @@ func TestJudgeCombinesMoreThanThreeByRootSumSquare(t *testing.T) {
 	c := &Check{ID: "fit.sum", Steps: []Step{{Symbol: "m", Formula: "p+q+r+s+u-0.0025", Unit: Length}}, Value: "m"}
 	in := map[string]Value{}
 	for _, s := range []string{"p", "q", "r", "s", "u"} {
-		c.Inputs = append(c.Inputs, Input{s, s, Length})
+		c.Inputs = append(c.Inputs, Input{Symbol: s, Unit: Length})
 		in[s] = Between(0, .001, .002)
 	}
 	r := c.Judge(inches(), Row{In: in})

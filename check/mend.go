@@ -23,7 +23,7 @@ type Fix struct {
 	Symbol  string
 	To      float64
 	Text    string // "cut the slot 2 5/16"
-	Measure string // an input that must be measured as well; empty if the change is enough
+	Measure string // what must be measured as well; empty if the change is enough
 }
 
 // Solve works backwards from a HOLD or a VERIFY: the turning value of the input that
@@ -52,8 +52,8 @@ func (r *Result) fixMeasured() *Fix {
 			continue
 		}
 		in = with(in, s, pinned(in[s], in[s].Nominal))
-		names = append(names, r.Check.Named(s))
-		if f := r.fix(in, strings.Join(names, " and the ")); f != nil {
+		names = append(names, r.Check.measure(s))
+		if f := r.fix(in, strings.Join(names, " and ")); f != nil {
 			return f
 		}
 	}
@@ -225,6 +225,16 @@ func (c *Check) Named(symbol string) string {
 		}
 	}
 	return symbol
+}
+
+// measure is how an input would be measured.
+func (c *Check) measure(symbol string) string {
+	for _, in := range c.Inputs {
+		if in.Symbol == symbol && in.Measure != "" {
+			return in.Measure
+		}
+	}
+	return "measure the " + c.Named(symbol)
 }
 
 func (c *Check) unit(symbol string) Unit {

@@ -75,7 +75,7 @@ func (r *Result) wayOut() string {
 	}
 	switch {
 	case r.Fix != nil && r.Fix.Measure != "":
-		return r.Fix.Text + ", and measure the " + r.Fix.Measure
+		return r.Fix.Text + ", and " + r.Fix.Measure
 	case r.Fix != nil:
 		return r.Fix.Text
 	case r.Turns != nil && r.Check.NoMend == "":

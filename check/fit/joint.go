@@ -20,9 +20,9 @@ var Joint = &check.Check{
 	Inputs: []check.Input{
 		{Symbol: "s", Name: "slot as cut", Unit: check.Length},
 		{Symbol: "t", Name: "part as typed", Unit: check.Length},
-		{Symbol: "d", Name: "actual thickness less the typed one", Unit: check.Film},
-		{Symbol: "f", Name: "film on one face", Unit: check.Film},
-		{Symbol: "k", Name: "share of that film on a slot cheek", Unit: check.Ratio},
+		{Symbol: "d", Name: "actual thickness less the typed one", Unit: check.Film, Measure: "caliper the part"},
+		{Symbol: "f", Name: "film on one face", Unit: check.Film, Measure: "measure the film on a painted sample"},
+		{Symbol: "k", Name: "share of that film on a slot cheek", Unit: check.Ratio, Measure: "mask the slot cheeks"},
 		{Symbol: "a", Name: "least clearance wanted", Unit: check.Film},
 		{Symbol: "b", Name: "most clearance wanted", Unit: check.Film},
 		{Symbol: "u", Name: "spread from joint to joint, one sigma", Unit: check.Film},
