@@ -65,6 +65,8 @@ func TestBind(t *testing.T) {
 		{"no clearance in one", Row{Slots: slots([]float64{.03, -.001}, one(.006), one(0))}, 1, 0, "by hand"},
 		{"no spread goes on", Row{Slots: slots([]float64{.03, .03}, one(0), []float64{0, 10}), Stretch: .0029}, 0, 0, "by hand: .029 of stretch in .030"},
 		{"no spread binds", Row{Slots: slots([]float64{.03, .03}, one(0), []float64{0, 10}), Stretch: .0031}, 1, 0, "by hand: .031 of stretch in .030"},
+		{"held, places from the first slot", Row{Slots: []Slot{{At: 12, Clearance: .05}, {At: 36, Clearance: .05}}, Stretch: .001, Held: true}, 0, 0, "by hand: .024 of stretch in .025"},
+		{"thickness cannot make up for it", Row{Slots: Equal(2, -.1, .006).Slots, Thickness: .003}, 1, 0, "by hand: 33 sigma short"},
 		{"end wall", Row{Slots: []Slot{{Clearance: .02, Sigma: .01}, {Clearance: .02}}}, .0455003, 1e-7, "by hand: the slot binds beyond .02 either side, 2*Q(2)"},
 		{"chain of two, flat", Row{Slots: flat(2, .016, .020), Chain: true}, .2, 1e-12, "by hand: (a-c)/a for a step flat within a"},
 	} {
@@ -215,6 +217,7 @@ func TestBounds(t *testing.T) {
 		source           string
 	}{
 		{"independent", 8, .03, .006, false, .001627, .011332, 5e-7, "1-(1-p)^4 and 1-(1-p)^28 with p = 2*Q(c/(s*sqrt 2)) = .000407"},
+		{"each slot", 12, .02, .01, false, .6418702369, .9897510678, 1e-9, "1-(1-2*Q(sqrt 2))^6 and 1-(1-2*Q(1))^12"},
 		{"chain", 4, .03, .008, true, .030383, .046933, 5e-7, "2*Q(c/(s*sqrt 3)) and the sum of (n-k)*2*Q(c/(s*sqrt k))"},
 	} {
 		least, most, err := Bounds(row.n, row.clearance, row.sigma, row.chain)

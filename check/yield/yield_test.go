@@ -18,6 +18,7 @@ func TestOneSheet(t *testing.T) {
 	}{
 		{"either way round", Part{24, 20, true}, 9, 8, "integer programme over stacks, reference case Y01"},
 		{"narrow, either way round", Part{30, 13, true}, 11, 10, "integer programme over stacks, reference case Y03"},
+		{"a plan reaches the bound", Part{22, 17, true}, 12, 10, "by hand: area 4554.1/378.9, and a plan of 5 by 2, turned, gives 10"},
 		{"with the grain", Part{24, 20, false}, 9, 6, "by hand: 3 along, 2 across"},
 		{"just in", Part{95.5, 47.5, false}, 1, 1, "by hand"},
 		{"a hair too long", Part{95.52, 47.5, true}, 0, 0, "by hand"},
@@ -56,6 +57,8 @@ func TestSheets(t *testing.T) {
 		{"large parts share no sheet", []Order{{Part{50, 25, true}, 3}, {Part{60, 30, true}, 2}}, 5, "by hand: two of them fit neither end to end nor side by side; 1.7 sheets of area"},
 		{"small ones beside large ones", []Order{{Part{50, 25, true}, 3}, {Part{10, 10, true}, 4}}, 3, "by hand"},
 		{"area of many kinds", []Order{{Part{30, 10, true}, 9}, {Part{20, 15, true}, 9}}, 2, "by hand: 9*305.0+9*304.4 = 5485 of 4554 in2"},
+		{"too little left beside long ones", []Order{{Part{66.8, 47, false}, 2}, {Part{33.4, 47, false}, 1}}, 3, "by hand: 66.8+.125+33.4 is over 95.5; 1.7 sheets of area"},
+		{"more than a third each way", []Order{{Part{32.375, 16.375, false}, 3}, {Part{32.875, 16.075, false}, 2}}, 2, "by hand: two end to end and two side by side make four; .6 sheets of area"},
 		{"strips of more than half the length", []Order{{Part{50, 15, false}, 4}}, 2, "by hand: three lie side by side, none end to end"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -124,6 +127,47 @@ func saw(t *rapid.T, length, width float64, cuts int, orders *[]Order) {
 	}
 	saw(t, at, width, cuts-1, orders)
 	saw(t, length-at-.125, width, cuts-1, orders)
+}
+
+// Sizes that add up to a whole at most must still do so on every scale.
+func TestScalesAreFeasible(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		sizes := rapid.SliceOfN(rapid.Float64Range(.02, 1), 1, 8).Draw(t, "sizes")
+		sum := 0.0
+		for _, x := range sizes {
+			sum += x
+		}
+		for i := range sizes {
+			sizes[i] /= max(1, sum)
+		}
+		for i, f := range scalesFor(sizes) {
+			scaled := 0.0
+			for _, x := range sizes {
+				scaled += f(x)
+			}
+			if scaled > 1+1e-6 {
+				t.Fatalf("scale %d makes %g of %v", i, scaled, sizes)
+			}
+		}
+	})
+}
+
+func TestScalesOfEqualShares(t *testing.T) {
+	// By hand: exactly a third is a third on every stepped scale that has thirds; just over it
+	// counts for a half with two steps.
+	near := func(got, want float64) {
+		t.Helper()
+		if got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("got %g, want %g", got, want)
+		}
+	}
+	near(stepped(2)(1./3), 1./3)
+	near(stepped(2)(.34), .5)
+	near(stepped(2)(.33), 0)
+	near(stepped(5)(1./3), 1./3)
+	near(largeOnly(.4)(.7), 1)
+	near(largeOnly(.4)(.5), .5)
+	near(largeOnly(.4)(.3), 0)
 }
 
 // A grid with a turned strip is a plan for equal parts.
