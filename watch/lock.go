@@ -119,15 +119,21 @@ func tryLock(state string) (*flock.Flock, error) {
 	if err != nil || !ok {
 		return nil, err
 	}
-	held, err := lock.Stat()
-	if err != nil {
-		return nil, errors.Join(err, lock.Close())
-	}
-	named, err := os.Stat(lock.Path())
-	if err != nil || !os.SameFile(held, named) { // we hold a file that was removed under us
+	if !isNamed(lock) {
 		return nil, lock.Close()
 	}
 	return lock, nil
+}
+
+// isNamed tells whether the file that is locked still bears its name: the last holder may have
+// removed it between our opening and our locking.
+func isNamed(lock *flock.Flock) bool {
+	held, err := lock.Stat()
+	if err != nil {
+		return false
+	}
+	named, err := os.Stat(lock.Path())
+	return err == nil && os.SameFile(held, named)
 }
 
 // hold says who holds the root, and on a share says so every minute.

@@ -8,6 +8,8 @@ import (
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"github.com/gofrs/flock"
 )
 
 func TestLockSaysWhoHoldsTheRoot(t *testing.T) {
@@ -83,6 +85,27 @@ func TestALockThatComesAndGoesIsNeverHeldTwice(t *testing.T) {
 	all.Wait()
 	if most != 1 || given == 0 {
 		t.Errorf("held %d times, by %d at once", given, most)
+	}
+}
+
+func TestALockOnARemovedFileIsNone(t *testing.T) {
+	l := flock.New(filepath.Join(t.TempDir(), lockName))
+	if ok, err := l.TryLock(); !ok || err != nil {
+		t.Fatal(ok, err)
+	}
+	defer l.Close()
+	if !isNamed(l) {
+		t.Error("the locked file bears its name")
+	}
+	if err := os.Remove(l.Path()); err != nil {
+		t.Skipf("a locked file cannot be removed here: %v", err)
+	}
+	if isNamed(l) {
+		t.Error("the locked file was removed")
+	}
+	write(t, l.Path(), "")
+	if isNamed(l) {
+		t.Error("another file bears the name")
 	}
 }
 
