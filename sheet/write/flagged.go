@@ -125,6 +125,9 @@ func (p *page) gone(left Typed) {
 // where names case and marks: the first few, and how many more.
 func where(f *check.Finding) string {
 	const most = 4
+	if len(f.Cells) == 0 {
+		return "whole job"
+	}
 	marks := f.Marks
 	more := ""
 	if len(marks) > most {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // mostOnFront is how many findings the front tab names; the rest are on the flagged tab.
@@ -30,6 +31,13 @@ func front(rep *check.Report, host, version string) *page {
 	return p
 }
 
+func spelled(u length.Unit) string {
+	if u == length.Millimetre {
+		return "millimetres"
+	}
+	return "inches"
+}
+
 func meaning(rep *check.Report) string {
 	switch rep.Verdict {
 	case check.Hold:
@@ -52,13 +60,20 @@ func (p *page) counts(rep *check.Report) {
 		check.NotChecked: "an input is missing; the flagged tab says which cell to fill",
 		check.Clear:      "passes over the whole range of its inputs",
 	}
-	p.add(text("Verdict", headLook), text("Rows x checks", headLook), text("Means", headLook))
+	p.legend(text("Verdict", headLook), text("Questions", headLook), text("What it means", headLook))
 	for _, m := range verdicts {
-		p.add(text(m.word(), m.look()), number(float64(n[m.verdict]), look{ink: ink, line: true, format: "0"}), text(means[m.verdict], bodyLook))
+		p.legend(text(m.word(), m.look()), number(float64(n[m.verdict]), look{ink: ink, line: true, centre: true, format: "0"}), text(means[m.verdict], bodyLook))
 	}
 	if c.Accepted > 0 {
-		p.add(text("accepted", bodyLook), number(float64(c.Accepted), look{ink: ink, line: true, format: "0"}), text("findings the lead took out of the verdict", bodyLook))
+		p.legend(text("accepted", bodyLook), number(float64(c.Accepted), look{ink: ink, line: true, centre: true, format: "0"}), text("findings the lead took out of the verdict", bodyLook))
 	}
+}
+
+// legend adds a row whose last cell runs to the right edge.
+func (p *page) legend(verdict, count, means cell) {
+	row := p.add(verdict, count, means, cell{look: means.look}, cell{look: means.look})
+	p.merges = append(p.merges, fmt.Sprintf("C%d:E%d", row, row))
+	p.heights[row] = 18
 }
 
 // first lists what to do, the urgent first.
@@ -69,7 +84,7 @@ func (p *page) first(rep *check.Report, host string) {
 		p.add(text("Nothing to do.", plainLook))
 		return
 	}
-	p.add(text("Verdict", headLook), text("Where", headLook), text("What is wrong", headLook), text("What clears it", headLook), text("Cell", headLook))
+	p.heights[p.add(text("Verdict", headLook), text("Where", headLook), text("What is wrong", headLook), text("What clears it", headLook), text("Cell", headLook))] = 18
 	for i, f := range rep.Findings {
 		if i == mostOnFront || f.Accepted() {
 			break
@@ -110,7 +125,7 @@ func (p *page) list(head string, lines []string, most int) {
 		}
 		row := p.add(text(l, look{ink: ink, wrap: true, size: 9}))
 		p.merges = append(p.merges, fmt.Sprintf("A%d:E%d", row, row))
-		p.heights[row] = float64(wrapped(l, 145))*lineHeight + 1
+		p.heights[row] = float64(wrapped(l, 150))*lineHeight + 2
 	}
 }
 

@@ -94,7 +94,10 @@ func (l look) style() *excelize.Style {
 	}
 	st := &excelize.Style{
 		Font:      &excelize.Font{Bold: l.bold, Size: size, Color: l.ink, Family: "Calibri"},
-		Alignment: &excelize.Alignment{WrapText: l.wrap, Vertical: "top"},
+		Alignment: &excelize.Alignment{WrapText: l.wrap, Vertical: "center"},
+	}
+	if l.line && !l.right && !l.centre && l.format == "" {
+		st.Alignment.Horizontal, st.Alignment.Indent = "left", 1 // off the line
 	}
 	if l.link {
 		st.Font.Underline = "single"

@@ -74,12 +74,18 @@ func (p *page) tall(row int, least float64) {
 		if !ok || i >= len(p.widths) || p.widths[i] == 0 || !c.look.wrap {
 			continue
 		}
-		lines = max(lines, wrapped(s, p.widths[i]))
+		lines = max(lines, wrapped(s, p.widths[i]*charsPerWidth-2))
 	}
-	p.heights[row] = math.Max(least, float64(lines)*lineHeight+3)
+	p.heights[row] = math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
 }
 
-const lineHeight = 14.5 // points, of the 10 point face the tabs are set in
+const (
+	lineHeight = 13.5 // points, of the 10 point face the tabs are set in
+
+	// charsPerWidth is how many letters of that face go into one unit of column width, which
+	// is a digit of the 11 point face; measured over English text, and rounded down.
+	charsPerWidth = 1.12
+)
 
 // wrapped counts the lines a text takes in a column so many characters wide.
 func wrapped(s string, width float64) int {

@@ -22,7 +22,7 @@ var rowHeads = []string{"Verdict", "Row", "Mark", "Part", "Role", "Case", "Qty",
 // rows is the schedule as it was read, in colour, with a note on each failing cell.
 func rows(rep *check.Report, host string) *page {
 	p := newPage(TabRows, "The schedule as it was read",
-		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", rep.Job.Unit))
+		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", spelled(rep.Job.Unit)))
 	p.wide, p.frozen = true, 4
 	p.widths = []float64{15, 13, 9, 28, 13, 18, 6, 12, 12, 10, 18, 9, 12, 26}
 	var heads []cell
@@ -44,6 +44,9 @@ func rows(rep *check.Report, host string) *page {
 func speaking(rep *check.Report) map[check.Cell][]*check.Finding {
 	out := map[check.Cell][]*check.Finding{}
 	for _, f := range rep.Findings {
+		if len(f.Cells) == 0 {
+			continue // a missing tab: no cell of the schedule is at fault
+		}
 		for _, c := range append(append([]check.Cell{}, f.Cells...), f.Also...) {
 			out[c] = append(out[c], f)
 		}
