@@ -128,7 +128,13 @@ func (p *Positions) said(pieces []Piece) {
 	}
 }
 
-func (p *Positions) set(centres, far, edges bool) { p.Centres, p.Far, p.Edges = centres, far, edges }
+// set says what the positions are; words in a cell overrule those of its header.
+func (p *Positions) set(centres, far, edges bool) {
+	p.Centres, p.Far, p.Edges = centres, far, edges
+	if len(p.Bays) == 0 {
+		p.Bays = nil
+	}
+}
 
 // listed matches numbers parted by commas without blanks, three or more: 18,36,54. Two
 // such numbers are one with a decimal comma.
