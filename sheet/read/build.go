@@ -398,10 +398,10 @@ func (rr *rowReader) unknownCells(p *check.Part, b *body) {
 func (rr *rowReader) reference(p *check.Part, b *body) {
 	for _, col := range rr.cols {
 		c := b.typed(col)
-		if c == nil || c.Kind != Words {
+		if c == nil || c.Kind != Words || len(c.raw) < 5 {
 			continue
 		}
-		if mark := sameAsMark(c.Text()); mark != "" {
+		if mark := rr.names.sameAs(c.Text()); mark != "" {
 			rr.pending = append(rr.pending, sameRef{p, mark, c})
 			return
 		}

@@ -16,6 +16,7 @@ type nameReader struct {
 	sizes     map[string]*sizeFound
 	materials map[string]string
 	finishes  map[string]string
+	marks     map[string]string // marks that texts refer to
 	decimal   length.Mark
 }
 
@@ -25,7 +26,7 @@ type sizeFound struct {
 }
 
 func newNameReader(shop *standard.Table, decimal length.Mark) *nameReader {
-	return &nameReader{shop: shop, decimal: decimal, sizes: map[string]*sizeFound{}, materials: map[string]string{}, finishes: map[string]string{}}
+	return &nameReader{shop: shop, decimal: decimal, sizes: map[string]*sizeFound{}, materials: map[string]string{}, finishes: map[string]string{}, marks: map[string]string{}}
 }
 
 const remembered = 20_000 // texts
@@ -74,6 +75,18 @@ func saidFor(s length.Size, unit length.Unit) length.Unit {
 		return length.Unsaid
 	}
 	return said
+}
+
+// sameAs finds the mark that a text refers to: "same as A3".
+func (n *nameReader) sameAs(text string) string {
+	if m, seen := n.marks[text]; seen {
+		return m
+	}
+	m := sameAsMark(text)
+	if len(n.marks) < remembered {
+		n.marks[text] = m
+	}
+	return m
 }
 
 // material finds the material named in the words of a part: "Back, 1/4 ply" is of 1/4 ply.
@@ -152,9 +165,17 @@ var finishCue = set(`painted paint ptd primed prime clear lacquer lacquered varn
 
 // finish finds the finish named in the words of a part: "Top & bottom, painted".
 func (n *nameReader) finish(text string) string {
-	if n.shop == nil {
-		return ""
+	if f, seen := n.finishes[text]; seen {
+		return f
 	}
+	f := n.findFinish(text)
+	if len(n.finishes) < remembered {
+		n.finishes[text] = f
+	}
+	return f
+}
+
+func (n *nameReader) findFinish(text string) string {
 	for _, w := range strings.Fields(text) {
 		bare := strings.Trim(w, ",.;:()[]")
 		if !finishCue[fold(bare)] {

@@ -288,6 +288,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		pending = append(pending, rr.pending...)
 		before = rr
 	}
+	f.nameBeside(tab)
 	fillReferences(tab, all, pending)
 	tab.Parts = append(tab.Parts, all...)
 	if len(f.tables) > 0 {
@@ -298,6 +299,43 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 	}
 	tab.tables = f.tables
 	return used
+}
+
+// nameBeside names the cells that stand beside a table, in a row of it.
+func (f *partsFound) nameBeside(tab *Tab) {
+	for i := range f.g.Rows {
+		r := &f.g.Rows[i]
+		if !f.covered(r.N) {
+			continue
+		}
+		for j := range r.Cells {
+			c := &r.Cells[j]
+			if f.inTable(r.N, int(c.Col)) {
+				continue
+			}
+			tab.Aside = append(tab.Aside, c.Unread("stands beside the table, in no column of it"))
+			if _, known := tab.roles[r.N]; !known {
+				tab.roles[r.N] = rowRole{"note", "stands beside the table"}
+			}
+		}
+	}
+}
+
+func (f *partsFound) inTable(row, col int) bool {
+	for _, t := range f.tables {
+		if row < t.top || row > t.last || col < t.left || col > t.right {
+			continue
+		}
+		if t.matrix != nil || row <= t.bottom {
+			return true
+		}
+		for _, c := range t.cols {
+			if c.col == col {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // nameUnusedColumns names each column that holds something no field reads.

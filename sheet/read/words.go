@@ -32,10 +32,13 @@ func endsInDitto(text string) bool {
 	return last == "ditto" || last == "dito" || last == "dto" || last == "do" || last == "idem" || strings.HasSuffix(strings.TrimSpace(text), "〃")
 }
 
-var sameAs = regexp.MustCompile(`(?i)\b(?:same\s+as|sim\.?\s+to|similar\s+to|identical\s+to|like|as\s+per|as|wie|comme|pareil\s+à|come|igual\s+(?:que|a)|jak|som|(?:zelfde\s+)?als|lika\s+som|idem)\s+(?:part\s+|mark\s+|item\s+|teil\s+|pos\.?\s+)?([A-Za-z]{0,4}[-.]?\d{1,4}[A-Za-z]?(?:[-.]\d+)?|[A-Za-z]{1,3}-[A-Za-z0-9]{1,5})\b`)
+var sameAs = regexp.MustCompile(`(?i)(?:^|[\s,;(])(?:same\s+as|sim\.?\s+to|similar\s+to|identical\s+to|like|as\s+per|as|wie|comme|pareil\s+à|come|igual\s+(?:que|a)|jak|som|(?:zelfde\s+)?als|lika\s+som|idem)\s+(?:part\s+|mark\s+|item\s+|teil\s+|pos\.?\s+)?([A-Za-z]{0,4}[-.]?\d{1,4}[A-Za-z]?(?:[-.]\d+)?|[A-Za-z]{1,3}-[A-Za-z0-9]{1,5})\b`)
 
 // sameAsMark finds the mark a text refers to: "same as A3".
 func sameAsMark(text string) string {
+	if len(text) < 5 || !strings.ContainsAny(text, "0123456789-") || !strings.Contains(text, " ") {
+		return ""
+	}
 	if m := sameAs.FindStringSubmatch(text); m != nil {
 		return m[1]
 	}
