@@ -73,9 +73,9 @@ func sizeSays(name string) func(*check.Result) string {
 	return func(r *check.Result) string {
 		chain := r.Row.Words["chain"]
 		if r.Values["s"] < 0 {
-			return fmt.Sprintf("%s is %s too much for the %s of %s", chain, r.PrintSize("s"), name, r.Print("A"))
+			return fmt.Sprintf("%s: %s too much for a %s of %s", chain, r.PrintSize("s"), name, r.Print("A"))
 		}
-		return fmt.Sprintf("%s leaves %s in the %s of %s; %s is wanted", chain, r.Print("s"), name, r.Print("A"), r.Print("g"))
+		return fmt.Sprintf("%s leaves %s of a %s of %s; %s is wanted", chain, r.Print("s"), name, r.Print("A"), r.Print("g"))
 	}
 }
 
