@@ -6,7 +6,7 @@
 // Entries are found by three words, group, item and property:
 //
 //	material   MDF, birch plywood, red oak, ...   E, modulus of rupture, density, specific gravity,
-//	           E over G, across the span (share of E left), bearing,
+//	           E over G, across the span (share of E left), bearing, shear in use,
 //	           compression across grain, compression along grain, shear along grain
 //	lumber     hem-fir No. 2, ...                 Fb, Fv, Fc, Fc perpendicular, E, Emin
 //	thickness  MDF, softwood plywood, ...         a property per thickness sold: "3/4 in", "19 mm"
