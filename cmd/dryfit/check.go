@@ -54,7 +54,7 @@ func checkPaths(cmd *cobra.Command, paths []string, f checkFlags) error {
 			return err
 		}
 		roots = append(roots, path)
-		done, err := workAll(cmd.Context(), s, places, options{checks: checks, write: !f.noWrite, units: f.units})
+		done, err := workAll(cmd.Context(), &s, places, options{checks: checks, write: !f.noWrite, units: f.units})
 		if err != nil {
 			return err
 		}
@@ -76,7 +76,7 @@ func checkPaths(cmd *cobra.Command, paths []string, f checkFlags) error {
 
 // workAll does the jobs of one root side by side on all cores, and returns them in order.
 // While results are written, no other dryfit may write below the same root.
-func workAll(ctx context.Context, s shop, places []place, o options) ([]outcome, error) {
+func workAll(ctx context.Context, s *shop, places []place, o options) ([]outcome, error) {
 	if ctx == nil {
 		ctx = context.Background()
 	}
@@ -86,6 +86,11 @@ func workAll(ctx context.Context, s shop, places []place, o options) ([]outcome,
 			return nil, err
 		}
 		defer release()
+		notes, err := watch.Recover(ctx, s.root)
+		if err != nil {
+			return nil, fmt.Errorf("putting right what a broken run left: %w", err)
+		}
+		s.notes = append(s.notes, notes...)
 	}
 	out := make([]outcome, len(places))
 	var wait sync.WaitGroup
@@ -95,7 +100,7 @@ func workAll(ctx context.Context, s shop, places []place, o options) ([]outcome,
 		slots <- struct{}{}
 		go func() {
 			defer wait.Done()
-			out[i] = work(ctx, s, p, o)
+			out[i] = work(ctx, *s, p, o)
 			<-slots
 		}()
 	}

@@ -42,7 +42,7 @@ A workbook that is there already is checked as it is, so that you can change it 
 			if err != nil {
 				return err
 			}
-			all, err := workAll(cmd.Context(), s, places, options{checks: catalogue.All, write: true})
+			all, err := workAll(cmd.Context(), &s, places, options{checks: catalogue.All, write: true})
 			if err != nil {
 				return err
 			}

@@ -88,7 +88,7 @@ func checkedBooks(t *testing.T, dir string) []string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all, err := workAll(context.Background(), s, places, options{checks: catalogue.All, write: true})
+	all, err := workAll(context.Background(), &s, places, options{checks: catalogue.All, write: true})
 	if err != nil {
 		t.Fatal(err)
 	}
