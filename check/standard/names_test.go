@@ -110,6 +110,7 @@ func TestUnknownMaterialsNameTheirNeighbours(t *testing.T) {
 		{"3/4 melamime", []string{"melamine board"}},
 		{"MFD", []string{"MDF"}},
 		{"walnt", []string{"walnut"}},
+		{"partcleboad", []string{"particleboard"}},
 		{"unobtainium", nil},
 		{"", nil},
 		{"3/4", nil},

@@ -181,8 +181,6 @@ func (z size) meanings() []size {
 			inch.value = z.value
 		}
 		return []size{inch, {typed: z.typed, value: z.value, unit: "mm"}}
-	case z.value > 2.5 && z.value == math.Trunc(z.value):
-		return []size{{typed: z.typed, value: z.value, unit: "mm"}}
 	}
 	return []size{{typed: z.typed, value: z.value, unit: "in"}, {typed: z.typed, value: z.value, unit: "mm"}}
 }

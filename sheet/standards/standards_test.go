@@ -220,6 +220,18 @@ func TestWriteReadEqual(t *testing.T) {
 	}
 }
 
+func TestAnotherUnitIsWrittenAndReadBack(t *testing.T) {
+	mm := standard.Entry{Group: "opening", Item: "case", Property: "clearance per side", Low: 2, Nominal: 3, High: 5, Unit: "mm", Source: "house", Known: standard.KnownShop}
+	s := mustRead(t, workbook(t, standard.BuiltIn().With([]standard.Entry{mm}), Draft{}, nil))
+	if len(s.Entries) != 1 || len(s.Problems) > 0 {
+		t.Fatalf("%+v %v", s.Entries, s.Problems)
+	}
+	back, err := s.Entries[0].In("mm")
+	if off := math.Abs(back.Low-2) + math.Abs(back.Nominal-3) + math.Abs(back.High-5); err != nil || off > 1e-12 {
+		t.Errorf("got %+v, %v", back, err)
+	}
+}
+
 // What the working says of a value names the very cell that holds it.
 func TestFromNamesTheCell(t *testing.T) {
 	data := workbook(t, standard.BuiltIn(), Draft{}, func(f *excelize.File) {

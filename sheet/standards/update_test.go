@@ -40,7 +40,9 @@ func older(t *testing.T) []byte {
 		set("limit", "shelf sag", "span over", "note", "the owner's word")
 		set("limit", "shelf", "load at most", "source", "an older book")
 		set("limit", "shelf", "load at most", "stamp", numberStamp("lb", 200, 200, 200)+wordStamp("an older book", "read", ""))
-		set("limit", "long part", "share that binds", "value", 0.2) // typed over
+		set("limit", "long part", "share that binds", "value", 0.2)    // typed over
+		set("limit", "single joint", "share that binds", "value", 0.2) // typed over an older value
+		set("limit", "single joint", "share that binds", "stamp", numberStamp("1", .03, .03, .03)+wordStamp("", "", ""))
 		set("fit", "snug", "clearance", "our value", "1/128")
 		rows, _ := f.GetRows("fits")
 		below := len(rows) + 3
@@ -131,7 +133,7 @@ func TestUpdateAddsAndTouchesNothingTyped(t *testing.T) {
 			t.Errorf("%v is %g, want %g", key, e.Nominal, want)
 		}
 	}
-	if len(s.Problems) != 1 || !strings.Contains(s.Problems[0].Want, "typed over") {
+	if len(s.Problems) != 2 || !strings.Contains(s.Problems[0].Want, "typed over") || !strings.Contains(s.Problems[1].Want, "typed over") {
 		t.Errorf("problems %v", s.Problems)
 	}
 	again, done, err := Update("shop.xlsx", data)
