@@ -314,6 +314,25 @@ func TestStandUp(t *testing.T) {
 	}
 }
 
+func TestStandUpOfOddOutlines(t *testing.T) {
+	// By hand: no pair that is furthest apart passes the vertical, so an end of the turn decides.
+	for _, row := range []struct {
+		name         string
+		outline      Outline
+		needed, tilt float64
+	}{
+		{"leans back", Outline{{20, 0}, {0, 90}, {20, 10}}, 90, 0},
+		{"lies long", Outline{{0, 10}, {90, 0}, {10, 20}}, 90, math.Pi / 2},
+	} {
+		needed, tilt, err := row.outline.StandUp()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, row.name, needed, row.needed, 1e-12)
+		near(t, row.name, tilt, row.tilt, 1e-12)
+	}
+}
+
 func TestSticks(t *testing.T) {
 	outline, err := Case(92, 24, Cuts{})
 	if err != nil {

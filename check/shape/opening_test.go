@@ -89,6 +89,24 @@ func TestBoxWithDepth(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "by hand: MIN(x+w) 94 less MAX(x) .375; the least width says 93.75", box.Width(), 93.625, 1e-12)
+	low, err := Common(Rect{0, 60, 0, 95}, Rect{-1, 59, .5, 96})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := (Rect{0, 59, .5, 95}); low != want {
+		t.Errorf("by hand: got %+v, want %+v", low, want)
+	}
+}
+
+func TestBowCountsWhereItIs(t *testing.T) {
+	// By hand: a bow of 1/2 in 100 stands off .5*4*.25*.75 at a quarter of its length.
+	wall := Profile{{0, 0}, {100, 0}}
+	d := Doubt{Bow: Bow{.5, 100}}
+	near(t, "by hand, up to a quarter", wall.most(0, 25, d), .375, 1e-12)
+	near(t, "by hand, over the middle", wall.most(0, 60, d), .5, 1e-12)
+	near(t, "by hand, from the other side", wall.least(75, 100, d), -.375, 1e-12)
+	near(t, "by hand, beyond the last reading", wall.most(100, 110, d), .5*4*1.1*.1, 1e-12)
+	near(t, "by hand, an error of the reading beyond it", wall.most(100, 110, Doubt{Reading: .1}), .12, 1e-12)
 }
 
 func TestDoubtMovesTheSidesIn(t *testing.T) {
@@ -440,7 +458,7 @@ func TestOpeningOutsideTheRange(t *testing.T) {
 		"diagonal of nothing": second(LeanFromDiagonals(0, 1, 1, 1)),
 		"case too high":       third(good().Turned(97, .01)),
 		"lean too far":        third(good().Turned(90, .3)),
-		"side of a pyramid":   third(Opening{Profile{{0, -50}, {10, 0}, {96, 0}}, Profile{{0, 60}, {96, 60}}, Profile{{0, 0}, {60, 0}}, Profile{{0, 96}, {60, 96}}}.Turned(90, .01)),
+		"side of a pyramid":   third(Opening{Profile{{0, -50}, {40, 0}, {96, 0}}, Profile{{0, 60}, {96, 60}}, Profile{{0, 0}, {60, 0}}, Profile{{0, 96}, {60, 96}}}.Turned(90, .01)),
 	} {
 		if err == nil {
 			t.Errorf("%s: no error", name)
