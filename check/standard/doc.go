@@ -6,10 +6,12 @@
 // Entries are found by three words, group, item and property:
 //
 //	material   MDF, birch plywood, red oak, ...   E, modulus of rupture, density, specific gravity,
-//	           E over G, across the span (share of E left), bearing, shear in use,
+//	           E over G, E across over along, Fc perpendicular, shear in use,
 //	           compression across grain, compression along grain, shear along grain
+//	panel      any panel                          Emin over E, Fc over modulus of rupture
 //	lumber     hem-fir No. 2, ...                 Fb, Fv, Fc, Fc perpendicular, E, Emin
 //	thickness  MDF, softwood plywood, ...         a property per thickness sold: "3/4 in", "19 mm"
+//	sheet      MDF, birch plywood, ...            width, length; ", metric", ", long"; edge off square
 //	build      glue line, contact cement, ...     thickness; sanding: removed per face
 //	film       lacquer, enamel, primer, ...       dry per coat, wet per coat, volume solids
 //	finish     paint, clear, prime, none, P1, ... film (per coated face), coats, cheek share, faces

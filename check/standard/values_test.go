@@ -2,9 +2,12 @@ package standard
 
 import (
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 func TestEveryBuiltInValueIsWhole(t *testing.T) {
@@ -209,5 +212,25 @@ func TestBadValuesAreNamed(t *testing.T) {
 	_, err := parseValues("group,item,property,low,nominal,high,unit,source,known,note\nfilm,lacquer,dry per coat,0.8,thin,1.3,mil,x,read,\n")
 	if err == nil || !strings.Contains(err.Error(), "line 2 (lacquer, dry per coat)") || !strings.Contains(err.Error(), "thin") {
 		t.Errorf("got %v", err)
+	}
+}
+
+// The list of groups in the package's words is the list in values.csv.
+func TestEveryGroupIsInTheDoc(t *testing.T) {
+	doc, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	told, held := map[string]bool{}, map[string]bool{}
+	for line := range strings.Lines(string(doc)) {
+		if rest, ok := strings.CutPrefix(line, "//\t"); ok && !strings.HasPrefix(rest, " ") {
+			told[strings.Fields(rest)[0]] = true
+		}
+	}
+	for _, e := range BuiltIn().Entries() {
+		held[e.Group] = true
+	}
+	if d := cmp.Diff(held, told); d != "" {
+		t.Error(d)
 	}
 }
