@@ -30,7 +30,7 @@ func section(size *Size, terms []term, sheet bool) bool {
 	if !ok1 || !ok2 || a.value > b.value || !sectionSide(a) || !sectionSide(b) {
 		return false
 	}
-	if len(terms) == 3 && !stick(&size.Axes[along].Length, terms[along], b.value) {
+	if len(terms) == 3 && !stick(&size.Axes[along].Length, terms[along]) {
 		return false
 	}
 	doubt := fmt.Sprintf("nominal %s x %s is %s x %s in dressed", a.typed, b.typed, fraction(thick), fraction(wide))
@@ -55,11 +55,11 @@ func section(size *Size, terms []term, sheet bool) bool {
 	return true
 }
 
-// stick reports whether a length is that of a stick of the width. A bare number of feet
+// stick reports whether a length is that of a stick of lumber. A bare number of feet
 // that lumber is sold in, 2x6x10, becomes feet, with its doubt.
-func stick(l *Length, t term, wide float64) bool {
+func stick(l *Length, t term) bool {
 	if !stickFeet(t) || l.Unit.Metric() {
-		return runs(*l, wide)
+		return runs(*l)
 	}
 	was := bare(*l)
 	if was.Unit == Unsaid {
@@ -83,12 +83,12 @@ func stickFeet(t term) bool {
 	return t.whole && !t.said && t.letter == 0 && t.value >= 8 && t.value <= 20 && int(t.value)%2 == 0
 }
 
-// runs reports whether a length is that of a stick of the width: two feet at least.
-func runs(l Length, wide float64) bool {
+// runs reports whether a length is that of a stick: two feet, twice the widest section.
+func runs(l Length) bool {
 	if l.Unit == Unsaid {
 		return l.Nominal >= 24
 	}
-	return Convert(l.Nominal, l.Unit, Inch) >= 24 && Convert(l.Nominal, l.Unit, Inch) > 2*wide
+	return Convert(l.Nominal, l.Unit, Inch) >= 24
 }
 
 // sheet reads the bare feet of a sheet behind or before its thickness: .75x4x8.

@@ -191,7 +191,7 @@ func (p *reader) ratio() (number, bool) {
 	typed := top.text + "/" + bottom.text
 	num, errNum := strconv.Atoi(top.text)
 	odd := !ruled(den) && (den > 12 || errNum == nil && num >= den) // 18/19 are two boards
-	if err != nil || len(bottom.text) > 3 || den == 0 || den > 128 || odd {
+	if err != nil || len(bottom.text) > 3 || den == 0 || odd {
 		if p.free {
 			return number{}, false
 		}
