@@ -204,11 +204,11 @@ func (p *page) putPage(f *excelize.File) error {
 	if err := f.SetSheetView(p.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}); err != nil {
 		return err
 	}
-	for name, ref := range map[string]string{"_xlnm.Print_Titles": absolute(p.name, p.repeated), "_xlnm.Print_Area": absolute(p.name, p.area)} {
-		if ref == "" {
+	for _, d := range []struct{ name, ref string }{{"_xlnm.Print_Area", p.area}, {"_xlnm.Print_Titles", p.repeated}} {
+		if d.ref == "" {
 			continue
 		}
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: ref, Scope: p.name}); err != nil {
+		if err := f.SetDefinedName(&excelize.DefinedName{Name: d.name, RefersTo: absolute(p.name, d.ref), Scope: p.name}); err != nil {
 			return err
 		}
 	}
@@ -217,9 +217,6 @@ func (p *page) putPage(f *excelize.File) error {
 
 // absolute writes 1:3 or A1:G9 as an absolute reference to a tab.
 func absolute(tab, ref string) string {
-	if ref == "" {
-		return ""
-	}
 	var out []string
 	for _, part := range strings.Split(ref, ":") {
 		letters := strings.TrimRight(part, "0123456789")
