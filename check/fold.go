@@ -18,6 +18,7 @@ import (
 //   - What a check says of marks that the check it stands under speaks of as loudly is folded
 //     under it.
 func Fold(results []*Result) []*Finding {
+	held := heldMarks(results)
 	groups := map[string][]*Result{}
 	var order []string
 	for _, r := range results {
@@ -25,6 +26,9 @@ func Fold(results []*Result) []*Finding {
 			continue
 		}
 		k := r.cause()
+		if r.Verdict == Verify && held.all(r) {
+			k += "|held"
+		}
 		if groups[k] == nil {
 			order = append(order, k)
 		}
@@ -35,6 +39,32 @@ func Fold(results []*Result) []*Finding {
 		out = append(out, finding(groups[k]))
 	}
 	return unique(underNamed(underHolds(underRoots(out))))
+}
+
+// marked is a set of checks and marks.
+type marked map[string]bool
+
+// heldMarks are the marks that each check holds.
+func heldMarks(results []*Result) marked {
+	set := marked{}
+	for _, r := range results {
+		for _, m := range r.Row.Marks {
+			if r.Verdict == Hold {
+				set[r.Check.ID+"|"+m] = true
+			}
+		}
+	}
+	return set
+}
+
+// all reports whether the check of a result holds each of its marks.
+func (set marked) all(r *Result) bool {
+	for _, m := range r.Row.Marks {
+		if !set[r.Check.ID+"|"+m] {
+			return false
+		}
+	}
+	return len(r.Row.Marks) > 0
 }
 
 // cause is what makes two results one line.

@@ -18,6 +18,8 @@ var All = []*check.Check{
 	schedule.Material,
 	fit.Joint,
 	structure.Sag,
+	structure.Bending,
+	structure.Shear,
 	opening.Width,
 	opening.Height,
 	opening.Depth,
