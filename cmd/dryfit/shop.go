@@ -118,17 +118,18 @@ func jobName(dir string) string {
 	return filepath.Base(dir)
 }
 
-// open reads the shop's standards from the root, or from the folder above a single job.
+// open reads the shop's standards from the root, or from the folder above a single job. State
+// is kept where a run on the whole root keeps it.
 func open(root, above string) shop {
 	s := shop{root: root, table: standard.BuiltIn()}
 	for _, dir := range []string{root, above} {
-		if dir == "" {
-			continue
-		}
-		if found := s.readStandards(dir); found {
+		if dir != "" && s.readStandards(dir) {
 			s.root = dir
 			return s
 		}
+	}
+	if home, err := watch.Home(root); err == nil {
+		s.root = home
 	}
 	return s
 }
