@@ -294,7 +294,7 @@ func TestWiden(t *testing.T) {
 func TestWidenKeepsItsPromise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := anyRow(t)
-		if r.Chain {
+		if r.Chain || len(r.Slots) > 3 {
 			r.Thickness = 0 // right but slow: an integration within each step of the search
 		}
 		extra, err := r.Widen(.05)

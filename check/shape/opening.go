@@ -125,7 +125,7 @@ func LeanFromDiagonals(upRight, upLeft, bottom, top float64) (float64, error) {
 // it leans: the tangent of its angle, above zero when its top is to the right. It stands on the
 // highest place of the floor and stays under the lowest of the head. A true turn: floor line
 // and sides of the case turn together. The width is one that goes in; none is wider by more
-// than a hundred-thousandth of the height, .001 in of 96.
+// than 5e-5 of the height, .005 in of 96.
 //
 // Error: as Level; a height that is none or does not go in; a lean outside 0 to 0.2; a side
 // that leans over one to one.

@@ -15,7 +15,7 @@ type lean struct{ angle, width float64 }
 // best halves the range of angles and drops each half that cannot beat the best by more
 // than the tolerance, as told by how fast the width can change with the angle.
 func (t turning) best(most, steep float64) lean {
-	tolerance := 1e-5 * t.height
+	tolerance := 5e-5 * t.height
 	best := lean{0, t.width(0)}
 	widest := best.width + 2*(1+steep)*t.height // no lean is wider than this
 	rate := 1.5 * (2*(1+steep)*(t.height+widest) + widest)
