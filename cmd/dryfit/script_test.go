@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/xuri/excelize/v2"
 
 	"dryfit/sheet/draft"
 )
@@ -17,7 +18,8 @@ func TestMain(m *testing.M) {
 }
 
 // TestScript runs whole commands. In a script, "workbook FILE TEXT" makes a workbook from
-// plain text, so that rows and findings stand on one screen.
+// plain text, so that rows and findings stand on one screen; "type FILE TAB CELL TEXT" types
+// into a cell and saves, as another program would.
 func TestScript(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
@@ -25,6 +27,7 @@ func TestScript(t *testing.T) {
 		UpdateScripts:       os.Getenv("DRYFIT_UPDATE") == "1",
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"workbook": workbook,
+			"type":     typeIn,
 		},
 	})
 }
@@ -37,4 +40,15 @@ func workbook(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(err)
 	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), data, 0o644))
+}
+
+func typeIn(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 4 {
+		ts.Fatalf("usage: type FILE TAB CELL TEXT")
+	}
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	ts.Check(f.SetCellStr(args[1], args[2], args[3]))
+	ts.Check(f.Save())
 }
