@@ -99,12 +99,7 @@ func (rr *rowReader) textOf(b *body, f Field) check.Text {
 	return check.Text{}
 }
 
-func (rr *rowReader) why(c *Cell) string {
-	if c.Kind == Fault {
-		return "the cell shows the formula error " + c.Text()
-	}
-	return "the formula was never calculated, and cannot be calculated here"
-}
+func (rr *rowReader) why(c *Cell) string { return c.fault() }
 
 // cannot names a cell that holds something nobody could read.
 func (rr *rowReader) cannot(c *Cell, wants, mark, why string) {

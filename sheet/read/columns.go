@@ -15,6 +15,7 @@ func (t *table) resolve() {
 	t.takeInUnlabelled()
 	t.sample()
 	t.settleThickness()
+	t.inchesBesideFeet()
 	type claim struct {
 		col   *column
 		field Field
@@ -54,7 +55,7 @@ func (t *table) resolve() {
 // free reports whether no other column holds the field yet.
 func (t *table) free(f Field, col *column) bool {
 	switch f {
-	case fNote, fUnused, fEdge, fInCase:
+	case fNote, fUnused, fEdge, fInCase, fInches:
 		return true
 	}
 	for _, c := range t.cols {
@@ -164,6 +165,16 @@ func (p *profile) fit(f Field) float64 {
 		return p.share(p.units)
 	}
 	return .5
+}
+
+// inchesBesideFeet knows a length in two columns, feet and inches, under the same word.
+func (t *table) inchesBesideFeet() {
+	for i := 1; i < len(t.cols); i++ {
+		a, b := t.cols[i-1], t.cols[i]
+		if a.unit == length.Foot && b.unit == length.Inch && a.head.known() && b.head.known() && a.head.fields[0] == b.head.fields[0] {
+			b.head.fields = []Field{fInches}
+		}
+	}
 }
 
 // settleThickness decides D, T and S, which mean a thickness in one language and a depth in
@@ -330,6 +341,8 @@ func (t *table) inferField(c *column) Field {
 	switch {
 	case p.n == 0:
 		return fUnknown
+	case p.distinct == 1 && p.times:
+		return fUnused // the x between the sizes
 	case p.sequence && c.col <= t.cols[0].col+1:
 		return fRowNo
 	case p.share(p.sizes) > .5 && lacks(fSize):

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // Grid is the filled cells of one tab, row by row. Blank cells, and cells that hold only
@@ -22,6 +23,7 @@ type Grid struct {
 
 	date1904 bool
 	parts    *partsFound   // what the reader of parts found, kept between scoring and reading
+	mark     *length.Mark  // how texts mark decimals, once the side readers asked
 	merged   map[place]int // anchor and covered places to the index in Merges
 }
 
@@ -163,6 +165,17 @@ func (c *Cell) From() check.Cell { return c.grid.Place(int(c.Row), int(c.Col)) }
 // Place names a place of the tab, filled or blank, as the job model does.
 func (g *Grid) Place(row, col int) check.Cell {
 	return check.Cell{Book: g.Book, Tab: g.Tab, Addr: Address(row, col)}
+}
+
+// fault says what is wrong with a cell that holds no value.
+func (c *Cell) fault() string {
+	switch {
+	case c.Kind == Pending:
+		return "the formula was never calculated, and cannot be calculated here"
+	case strings.HasPrefix(c.raw, "#"):
+		return "the cell shows the formula error " + c.raw
+	}
+	return "the cell is damaged: it holds " + strconv.Quote(c.raw)
 }
 
 // Unread names the cell as not understood.

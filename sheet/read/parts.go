@@ -51,12 +51,17 @@ func findParts(g *Grid, shop *standard.Table) *partsFound {
 	if m := findMatrix(g, f.hs, f.names, f.covered); m != nil {
 		f.tables = append(f.tables, m)
 	}
+	if len(f.tables) == 0 {
+		if t := f.headless(); t != nil {
+			f.tables = append(f.tables, t)
+		}
+	}
 	return f
 }
 
 func (f *partsFound) covered(row int) bool {
 	for _, t := range f.tables {
-		if t.top <= row && row <= t.last {
+		if t.top <= row && row <= t.last && !(t.headless && row == t.top) {
 			return true
 		}
 	}
@@ -168,6 +173,7 @@ func (t *table) real(names *nameReader) bool {
 			}
 		case fName, fMark, fRole:
 			if t.sizesIn(c, names) {
+				t.nameSized = true
 				good += 2
 			}
 		}
@@ -269,7 +275,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		t.unit = unit
 		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names}
 		f.lead(rr, k, before)
-		for r := t.top; r <= t.bottom; r++ {
+		for r := t.top; r <= t.bottom && !t.headless; r++ {
 			tab.roles[r] = rowRole{"header", ""}
 			used[r] = true
 		}
@@ -289,9 +295,10 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		before = rr
 	}
 	f.nameBeside(tab)
+	roomFromTab(tab, all)
 	fillReferences(tab, all, pending)
 	tab.Parts = append(tab.Parts, all...)
-	if len(f.tables) > 0 {
+	if len(f.tables) > 0 && !f.tables[0].headless {
 		tab.Header = Address(f.tables[0].top, f.tables[0].left)
 	}
 	for n := range tab.roles {
@@ -299,6 +306,18 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 	}
 	tab.tables = f.tables
 	return used
+}
+
+// roomFromTab takes the name of a tab for the room of parts that say none, where it is one.
+func roomFromTab(tab *Tab, parts []*check.Part) {
+	if !isRoom(tab.Name) || len(parts) == 0 {
+		return
+	}
+	for _, p := range parts {
+		if p.Room.Text == "" && p.Case.Text == "" {
+			p.Room = check.Text{Text: tab.Name, From: check.Cell{Book: p.Row.Book, Tab: tab.Name}}
+		}
+	}
 }
 
 // nameBeside names the cells that stand beside a table, in a row of it.
@@ -417,7 +436,7 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 	found := false
 	for i := range f.g.Rows {
 		r := &f.g.Rows[i]
-		if r.N < top || r.N >= t.top || f.covered(r.N) {
+		if r.N < top || r.N >= t.top+btoi(t.headless) || f.covered(r.N) {
 			continue
 		}
 		if _, done := rr.tab.roles[r.N]; done {
@@ -446,6 +465,13 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 		rr.room, rr.casing, rr.times = before.room, before.casing, before.times
 	}
 	rr.depth = 0
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // sameShape reports whether a table goes on with the columns of the one before: its header

@@ -74,7 +74,11 @@ func (t *table) printColumns(w io.Writer, unit length.Unit) {
 	if t.bottom > t.top {
 		rows = fmt.Sprintf("rows %d and %d", t.top, t.bottom)
 	}
-	fmt.Fprintf(w, "    header in %s\n", rows)
+	if t.headless {
+		fmt.Fprintln(w, "    no header; the columns are known by their values")
+	} else {
+		fmt.Fprintf(w, "    header in %s\n", rows)
+	}
 	if t.matrix != nil {
 		what := "parts down, cases across"
 		if t.matrix.turned {

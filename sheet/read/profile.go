@@ -26,6 +26,7 @@ type profile struct {
 	units    int // a word of counting or a unit and nothing else
 	sequence bool
 	distinct int
+	times    bool    // the last value is the x between two sizes
 	median   float64 // of the numbers and lengths, as typed
 	coarse   bool    // a merge runs down the column, or only the first row of each group is filled
 	merged   bool    // a merge runs down over rows of the body
@@ -131,6 +132,7 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 	if c.Kind != Words {
 		return 0, false
 	}
+	p.times = text == "x" || text == "X" || text == "×" || text == "*" || text == "by"
 	letters := letterCount(text)
 	if letters > 0 {
 		p.lettered++

@@ -257,7 +257,7 @@ func (rr *rowReader) lone(i int, b *body) string {
 			text = c.Text()
 		}
 	}
-	if mark, _ := rr.cell(b, fMark); b.own == 2 && mark != nil && rr.text(b, fName) != "" && !rr.headingWords(text) {
+	if mark, _ := rr.cell(b, fMark); b.own == 2 && mark != nil && rr.text(b, fName) != "" && !rr.headingWords(text) && !rr.prefixesNext(i, mark.Text()) {
 		return ""
 	}
 	follows := false
@@ -274,6 +274,16 @@ func (rr *rowReader) lone(i int, b *body) string {
 		return "note"
 	}
 	return "heading"
+}
+
+// prefixesNext reports whether the mark of the next row begins with a text: A over A1.
+func (rr *rowReader) prefixesNext(i int, text string) bool {
+	col := rr.find(fMark)
+	if col == nil || i+1 >= len(rr.g.Rows) {
+		return false
+	}
+	next := rr.g.Rows[i+1].At(col.col)
+	return next != nil && len(next.Text()) > len(text) && strings.HasPrefix(next.Text(), text)
 }
 
 // headingWords reports whether a text speaks of a case or a room.
@@ -416,6 +426,9 @@ func (rr *rowReader) heading(b *body) {
 	}
 	rr.setRole(b.row, "heading", "")
 	rr.takeHeading(c)
+	if name, _ := rr.cell(b, fName); name != nil && name != c && b.own == 2 {
+		rr.casing.Text += " " + name.Text()
+	}
 }
 
 func (rr *rowReader) takeHeading(c *Cell) {

@@ -162,13 +162,39 @@ func (rr *rowReader) columnMeasure(p *check.Part, b *body, col *column, what str
 	m.from = rr.g.Place(b.row.N, col.col)
 	m.plain = m.plain && !ditto && int(c.Row) == b.row.N
 	if ok {
-		return m, true
+		return rr.withInches(p, b, col, m), true
 	}
 	if m.absent || length.Nothing(c.Text()) == length.Blank || sameAsMark(c.Text()) != "" {
 		return m, false
 	}
 	rr.cannot(c, what, p.Mark.Text, why)
 	return m, false
+}
+
+// withInches adds the inches that stand in the next column to feet.
+func (rr *rowReader) withInches(p *check.Part, b *body, col *column, m measure) measure {
+	if col.index+1 >= len(rr.cols) || rr.cols[col.index+1].field != fInches {
+		return m
+	}
+	next := rr.cols[col.index+1]
+	c := b.typed(next)
+	if c == nil {
+		return m
+	}
+	more, ok, why := rr.measureOf(c, next, "the inches beside the feet")
+	if !ok {
+		if !more.absent {
+			rr.cannot(c, "length", p.Mark.Text, why)
+		}
+		return m
+	}
+	sum, add := m.Length.In(length.Inch), more.Length.In(length.Inch)
+	sum.Low, sum.Nominal, sum.High = sum.Low+add.Low, sum.Nominal+add.Nominal, sum.High+add.High
+	if sum.Doubt == "" {
+		sum.Doubt, sum.Other = add.Doubt, add.Other
+	}
+	m.Length, m.plain = sum, false
+	return m
 }
 
 func (rr *rowReader) mergedDown(c *Cell) bool {

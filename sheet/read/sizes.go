@@ -138,10 +138,8 @@ func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok
 	m = measure{cell: c, from: c.From()}
 	unit := col.unitOr(rr.unit)
 	switch c.Kind {
-	case Fault:
-		return m, false, "the cell shows the formula error " + c.Text()
-	case Pending:
-		return m, false, "the formula was never calculated, and cannot be calculated here"
+	case Fault, Pending:
+		return m, false, c.fault()
 	case Truth:
 		return m, false, "a truth value, not a length"
 	case Number:

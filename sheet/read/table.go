@@ -17,6 +17,8 @@ type table struct {
 	size        check.SizeKind // said for the whole table by a title
 	unit        length.Unit    // of the parts, decided for the whole tab
 	matrix      *matrix        // set when parts stand across cases
+	headless    bool           // it has no header; its columns are known by their values
+	nameSized   bool           // the names hold sizes
 	lead        int            // first of the lines right above the header, 0 if there are none
 }
 
@@ -307,11 +309,15 @@ func withUnitRow(g *Grid, i int, b headerBlock) headerBlock {
 	}
 	for j := range r.Cells {
 		c := &r.Cells[j]
+		u := length.UnitIn(strings.Trim(c.Text(), "()[] "))
+		if u == length.Unsaid {
+			continue
+		}
 		if h, ok := b.heads[int(c.Col)]; ok {
-			if u := length.UnitIn(strings.Trim(c.Text(), "()[] ")); u != length.Unsaid {
-				h.unit = u
-				b.heads[int(c.Col)] = h
-			}
+			h.unit = u
+			b.heads[int(c.Col)] = h
+		} else if before, ok := b.heads[int(c.Col)-1]; ok && before.unit == length.Foot && u == length.Inch {
+			b.heads[int(c.Col)] = heading{text: c.Text(), fields: []Field{fInches}, sure: 1, unit: u}
 		}
 	}
 	b.bottom = r.N

@@ -91,7 +91,7 @@ func decideUnit(tables []*table, ti *titles) (tab length.Unit, why string) {
 			}
 		}
 		if said != length.Unsaid && (inferred == length.Unsaid || inferred.Metric() == said.Metric()) && !typed {
-			inferred, reason = said, "as the columns that say a unit"
+			inferred, reason = said, "other columns say so"
 		}
 		for _, t := range tables {
 			for _, c := range t.lengthColumns() {
@@ -124,7 +124,10 @@ func decideUnit(tables []*table, ti *titles) (tab length.Unit, why string) {
 func (t *table) lengthColumns() []*column {
 	var cols []*column
 	for _, c := range t.cols {
-		if c.isLength() || c.field == fName && t.find(fSize) == nil {
+		if c.prof.n == 0 && t.matrix == nil {
+			continue
+		}
+		if c.isLength() || c.field == fName && t.nameSized {
 			cols = append(cols, c)
 		}
 	}

@@ -17,6 +17,7 @@ const (
 	fThick   Field = "thickness"
 	fHeight  Field = "height"
 	fDepth   Field = "depth"
+	fInches  Field = "inches beside the feet"
 	fSize    Field = "size"
 	fMatl    Field = "material"
 	fLayers  Field = "layers"
