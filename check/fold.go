@@ -154,7 +154,7 @@ func (r *Result) keyCause() string {
 		return "no " + tab
 	}
 	if r.Row.Cause != "" {
-		return r.Row.Cause + " " + r.Decides
+		return strings.TrimSpace(r.Row.Cause + " " + r.Decides)
 	}
 	return r.Decides
 }
