@@ -68,7 +68,7 @@ func (b *book) makeLooks() {
 		if s.Font.Size == 0 {
 			s.Font.Size = 10
 		}
-		s.Font.Family = "Arial"
+		s.Font.Family = "Calibri"
 		id, err := b.f.NewStyle(&s)
 		b.try(err)
 		return id
@@ -143,6 +143,12 @@ func (b *book) fit(tab string) {
 	b.try(b.f.SetSheetProps(tab, &excelize.SheetPropsOptions{FitToPage: &fit}))
 }
 
+// onePage makes the print fit one page.
+func (b *book) onePage(tab string) {
+	one := 1
+	b.try(b.f.SetPageLayout(tab, &excelize.PageLayoutOptions{FitToHeight: &one}))
+}
+
 // header writes the header words with their notes, freezes them and repeats them in print.
 func (b *book) header(tab string, columns []column, frozen int) {
 	for i, c := range columns {
@@ -168,7 +174,7 @@ func (b *book) header(tab string, columns []column, frozen int) {
 
 func (b *book) remark(tab, cell, note string) {
 	b.try(b.f.AddComment(tab, excelize.Comment{Cell: cell, Author: "dryfit", Width: 260, Height: 30 + 16*uint(1+len(note)/38),
-		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: 9, Family: "Arial"}}}}))
+		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: 9, Family: "Calibri"}}}}))
 }
 
 func (b *book) freeze(tab string, columns int) {
@@ -243,7 +249,7 @@ func (b *book) valueChoices(v valueTab, from, to int) {
 }
 
 // lettersPerWidth is how many letters of our small print go into one unit of column width.
-const lettersPerWidth = 1.25
+const lettersPerWidth = 1.3
 
 // heightOf is the height in points that the longest text of a row of values wants.
 func heightOf(cells []any) float64 {
@@ -368,6 +374,7 @@ func (b *book) start() {
 	b.try(b.f.SetColWidth(startTab, "A", "A", 24))
 	b.try(b.f.SetColWidth(startTab, "B", "B", 110))
 	b.printArea(startTab, 2, r)
+	b.onePage(startTab)
 }
 
 func tabNames() [][2]string {

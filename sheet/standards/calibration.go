@@ -90,6 +90,7 @@ func (b *book) calibration(given []Readings) {
 	b.try(b.f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: measureTab,
 		RefersTo: fmt.Sprintf("'%s'!$A:$A,'%s'!$%d:$%d", measureTab, measureTab, quantityRow, stepRow)}))
 	b.printArea(measureTab, len(columns)+1, firstReading+readingRows-1)
+	b.onePage(measureTab)
 }
 
 // withOffered adds the quantities that nobody measured yet, as empty columns.
