@@ -72,8 +72,6 @@ func scoreCarry(g *Grid, shop *standard.Table) int {
 		return min(100, 50+10*n)
 	case n >= 1 && probe.Carry.Crew.Known:
 		return 55
-	case n >= 1 && 2*n >= len(g.Rows):
-		return 45
 	}
 	return 0
 }
@@ -92,9 +90,11 @@ func readCarry(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 		for _, n := range table.heads {
 			inTable[n], used[n] = true, true
 		}
+		table.nameHeads(t)
 		for _, row := range table.rows {
 			if r.row(table, row) {
 				inTable[row.N], used[row.N] = true, true
+				table.nameUnknown(row, t)
 			}
 		}
 	}
@@ -122,6 +122,7 @@ type carryReader struct {
 // line reads a row of free text: stops side by side, the crew, how a case goes up.
 func (r *carryReader) line(row *Row) bool {
 	read := false
+	var others []*Cell
 	for i := 0; i < len(row.Cells); i++ {
 		c := &row.Cells[i]
 		text := c.said()
@@ -130,16 +131,30 @@ func (r *carryReader) line(row *Row) bool {
 			text += " " + row.Cells[i].said()
 		}
 		way, rest := phrase.Carry(text, r.unit)
-		if r.take(way, c) {
-			read = true
-			for _, s := range rest {
-				if hasNumber(phrase.Cut(s)) {
-					r.tab.Unread = append(r.tab.Unread, wanting(c, "\""+s+"\" is no stop that is known; expected one such as hall 38 or front door 35 1/2 x 79 1/2", "stop"))
-				}
-			}
+		if !r.take(way, c) {
+			others = append(others, c)
+			continue
+		}
+		read = true
+		for _, s := range rest {
+			r.notStop(c, s)
+		}
+	}
+	for _, c := range others {
+		if read {
+			r.notStop(c, c.Text())
 		}
 	}
 	return read
+}
+
+// notStop names a piece of text that holds a number and is no stop, and sets words aside.
+func (r *carryReader) notStop(c *Cell, text string) {
+	if !hasNumber(phrase.Cut(text)) {
+		r.tab.setAside(c, "\""+text+"\" is no stop")
+		return
+	}
+	r.tab.Unread = append(r.tab.Unread, wanting(c, "\""+text+"\" is no stop that is known; expected one such as hall 38 or front door 35 1/2 x 79 1/2", "stop"))
 }
 
 // continues reports whether a cell goes on with what the cell before it began: a number
@@ -260,5 +275,7 @@ func (r *carryReader) note(s *check.Stop, c *Cell) {
 	s.Turn = s.Turn || ok && with.Turn
 	way, _ := phrase.Carry(c.said(), r.unit)
 	way.Stops = nil
-	r.take(way, c)
+	if !r.take(way, c) && !s.Turn {
+		r.tab.setAside(c, "a note")
+	}
 }

@@ -176,6 +176,7 @@ func readJoints(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 		for _, n := range table.heads {
 			used[n] = true
 		}
+		table.nameHeads(t)
 		r := newJointReader(table, t, typed)
 		for _, row := range table.rows {
 			if r.row(row) {
@@ -262,7 +263,9 @@ func (r *jointReader) row(row *Row) bool {
 	j.Into = r.label(row, jInto)
 	j.Enters = r.label(row, jEnters)
 	if j.Into.Text == "" && j.Enters.Text == "" {
-		r.unread(row, "no part is named in the row; type which part is slotted, and which goes in", "part")
+		u := wanting(&row.Cells[0], "no part is named in the row; type which part is slotted, and which goes in", "part")
+		u.Text = rowText(row)
+		r.tab.Unread = append(r.tab.Unread, u)
 		return true
 	}
 	r.kind(row, j)
@@ -275,7 +278,7 @@ func (r *jointReader) row(row *Row) bool {
 	r.positions(row, j)
 	r.words(row, j)
 	r.settleKind(j)
-	r.leftover(row)
+	r.nameUnknown(row, r.tab)
 	r.joints = append(r.joints, j)
 	return true
 }
@@ -449,6 +452,10 @@ func (r *jointReader) words(row *Row, j *check.Joint) {
 	}
 	if rule, ok := phrase.Slots(note.Text(), r.unit); ok && !j.Width.Known && rule.Width.Known {
 		j.Width = note.at(rule.Width)
+		return
+	}
+	if j.Screws == nil || j.Fastener.From != note.From() {
+		r.tab.setAside(note, "a note")
 	}
 }
 
@@ -468,24 +475,6 @@ func (r *jointReader) settleKind(j *check.Joint) {
 	if j.Kind == check.Dado && j.DepthOf.Known && j.DepthOf.Nominal == 0 {
 		j.DepthOf = check.Value{}
 	}
-}
-
-// leftover names the cells of a row that stand under no known header.
-func (r *jointReader) leftover(row *Row) {
-	for i := range row.Cells {
-		c := &row.Cells[i]
-		known := false
-		for _, col := range r.cols {
-			known = known || col.col == int(c.Col)
-		}
-		if !known {
-			r.tab.Unread = append(r.tab.Unread, c.Unread("no header word that is known stands over the cell"))
-		}
-	}
-}
-
-func (r *jointReader) unread(row *Row, why, wants string) {
-	r.tab.Unread = append(r.tab.Unread, wanting(&row.Cells[0], why, wants))
 }
 
 func (r *jointReader) cellUnread(c *Cell, j *check.Joint, why, wants string) {

@@ -75,7 +75,7 @@ J1 | Q1 | R1 | magic | a few | about right | 4 | see dwg
 J2 | | | dado | 4 | 3/4 | 3/8 | 10
 `, length.Inch, []string{
 			"J1; R1>Q1; notch; in 4",
-		}, "D2 magic | E2 a few | F2 about right | H2 see dwg | A3 J2"},
+		}, "D2 magic | E2 a few | F2 about right | H2 see dwg | A3 J2 | dado | 4 | 3/4 | 3/8 | 10"},
 		{"Spanish with totals below", `
 Unión | Pieza ranurada | Recibe | Tipo de unión | Cantidad | Ancho ranura mm | Profundidad mm | Desde | Posiciones
 U1 | L1 | E1 | cajeado | 8 | 16.4 | 8 | abajo | 350, 700

@@ -1,7 +1,9 @@
 package read
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"dryfit/check"
 	"dryfit/check/length"
@@ -71,13 +73,25 @@ func scoreLoads(g *Grid, shop *standard.Table) int {
 	if len(probe.Loads) == 0 || len(used) == 0 {
 		return 0
 	}
-	if probe.Header != "" {
+	switch {
+	case probe.Header != "":
 		return min(100, 60+10*len(probe.Loads))
-	}
-	if len(probe.Loads) >= 2 && 2*len(probe.Loads) >= len(g.Rows) {
+	case slices.ContainsFunc(g.Rows, beginsLoads):
+		return 60
+	case len(probe.Loads) >= 2 && 2*len(probe.Loads) >= len(g.Rows):
 		return 50
 	}
 	return 0
+}
+
+// beginsLoads reports a row with the title of a line of loads.
+func beginsLoads(row Row) bool {
+	for i := range row.Cells {
+		if _, ok := titleOf(row.Cells[i].Text()); ok {
+			return true
+		}
+	}
+	return false
 }
 
 func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
@@ -93,6 +107,7 @@ func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 		for _, n := range table.heads {
 			used[n], inTable[n] = true, true
 		}
+		table.nameHeads(t)
 		for _, row := range table.rows {
 			inTable[row.N] = true
 			if r.row(table, row) {
@@ -111,9 +126,10 @@ func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 
 // loadReader collects loads as typed; they are brought into one system at the end.
 type loadReader struct {
-	tab   *Tab
-	last  map[Field]*Cell // the last filled cell of each field, for dittos
-	found []foundLoad
+	tab    *Tab
+	last   map[Field]*Cell // the last filled cell of each field, for dittos
+	titled bool            // a title "Loads" stands above
+	found  []foundLoad
 }
 
 // cell gives the cell of a field in a row, the one above it where it only says ditto.
@@ -142,6 +158,10 @@ func (r *loadReader) row(table *sideTable, row *Row) bool {
 	on, kind, amount, unit := r.cell(table, row, lOn), r.cell(table, row, lKind), r.cell(table, row, lAmount), r.cell(table, row, lUnit)
 	if kind == nil && amount == nil || isTotalRow(row) {
 		return false
+	}
+	table.nameUnknown(row, r.tab)
+	if note := table.cell(row, lNote); note != nil {
+		r.tab.setAside(note, "a note")
 	}
 	f := foundLoad{row: row.Cells[0].From(), on: on.text()}
 	f.load.Per = check.ByKind
@@ -200,31 +220,82 @@ func (r *loadReader) amount(f *foundLoad, c, unit *Cell, col *sideCol) {
 	f.take(loads[0], c)
 }
 
-// line reads a row outside a table: "A books; B seat 2 persons; W linen".
+// titled are the words a line of loads, or the title over such lines, begins with.
+var titled = set(`load loads loading last lasten belastung belastungen charge charges carga cargas carico carichi obciazenie obciazenia
+	belasting belastingen lastar`)
+
+// titleOf gives the text behind the title of a line of loads: "Loads: A books".
+func titleOf(text string) (rest string, ok bool) {
+	head, rest, found := strings.Cut(text, ":")
+	words := strings.Fields(fold(head))
+	if len(words) == 0 || len(words) > 4 || !titled[words[0]] {
+		return text, false
+	}
+	return strings.TrimSpace(rest), found || rest == ""
+}
+
+// line reads a row outside a table: "A books; B seat 2 persons; W linen". Under no title of
+// loads only lines that begin with a mark or case are read: "2417 Library" is a job.
 func (r *loadReader) line(row *Row) bool {
 	read := false
+	var rest []*Cell
 	for i := range row.Cells {
 		c := &row.Cells[i]
-		text := c.Text()
-		title := strings.HasPrefix(fold(text), "load") || strings.HasPrefix(fold(text), "last") || strings.HasPrefix(fold(text), "charge") || strings.HasPrefix(fold(text), "carg")
-		if _, after, found := strings.Cut(text, ":"); found && title {
-			text = after
-		}
-		loads, _ := phrase.Loads(text, "")
-		for _, l := range loads {
-			if l.On == "" && !title {
-				continue
-			}
-			f := foundLoad{load: l, row: c.From(), on: check.Text{Text: l.On, From: c.From()}, amount: c.From()}
-			if l.Kind != "" {
-				f.kind = check.Text{Text: l.Kind, From: c.From()}
-			}
-			r.found = append(r.found, f)
+		text, title := titleOf(c.said())
+		r.titled = r.titled || title
+		if title && text == "" {
 			read = true
+			continue
+		}
+		if !r.loads(c, text, title) {
+			rest = append(rest, c)
+			continue
+		}
+		read = true
+	}
+	for _, c := range rest {
+		if read {
+			r.tab.setAside(c, "no load")
 		}
 	}
 	return read
 }
+
+// loads takes the loads of one cell; false if it holds none.
+func (r *loadReader) loads(c *Cell, text string, title bool) bool {
+	loads, unread := phrase.Loads(text, "")
+	read := false
+	for _, l := range loads {
+		if !title && (l.On == "" || !r.titled && !markLike(l.On)) {
+			continue
+		}
+		f := foundLoad{load: l, row: c.From(), on: check.Text{Text: l.On, From: c.From()}, amount: c.From()}
+		if l.Kind != "" {
+			f.kind = check.Text{Text: l.Kind, From: c.From()}
+		}
+		r.found = append(r.found, f)
+		read = true
+	}
+	if !read && !(title || r.titled && hasNumber(phrase.Cut(text))) {
+		return false
+	}
+	for _, s := range unread {
+		r.tab.Unread = append(r.tab.Unread, wanting(c, "\""+s+"\" is no load that is known; expected one such as A books, B seat 2 persons or C 25 lb/ft", "load"))
+	}
+	return true
+}
+
+// markLike reports a short code, or the word for a case with one: A, B2, SH-4, Case A.
+func markLike(on string) bool {
+	words := strings.Fields(on)
+	if len(words) == 2 && caseNouns[fold(words[0])] {
+		words = words[1:]
+	}
+	return len(words) == 1 && len(words[0]) <= 6 && strings.ContainsFunc(words[0], unicode.IsLetter) &&
+		strings.ToUpper(words[0]) == words[0]
+}
+
+var caseNouns = set(`case unit cab bay schrank korpus element meuble caisson mueble modulo mobile szafka kast skap`)
 
 // settle brings the loads into the system most of them are typed in, which it returns, and
 // hands them to the tab.

@@ -64,8 +64,13 @@ func scoreRuns(g *Grid, shop *standard.Table) int {
 	if probe.Header != "" {
 		return min(100, 70+10*len(probe.Runs))
 	}
+	for _, r := range probe.Runs {
+		if r.Direction != "" && r.Fits.Text != "" {
+			return 60
+		}
+	}
 	if 3*len(probe.Runs) >= len(g.Rows) {
-		return 60
+		return 50
 	}
 	return 0
 }
@@ -83,9 +88,11 @@ func readRuns(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 		for _, n := range table.heads {
 			used[n], inTable[n] = true, true
 		}
+		table.nameHeads(t)
 		for _, row := range table.rows {
 			if inTable[row.N] = r.row(table, row); inTable[row.N] {
 				used[row.N] = true
+				table.nameUnknown(row, t)
 			}
 		}
 		if t.Header == "" && len(t.Runs) > 0 {
@@ -122,13 +129,26 @@ type runReader struct {
 // part in each of the next.
 func (r *runReader) line(row *Row) bool {
 	read := false
+	var others []*Cell
 	for i := range row.Cells {
 		c := &row.Cells[i]
-		for _, line := range strings.Split(c.Text(), "\n") {
+		found := false
+		for _, line := range strings.Split(c.said(), "\n") {
 			if run, rest, ok := phrase.ParseRun(line, r.unit); ok && c.Kind == Words && plausibleRun(run) {
 				r.add(run, rest, c, nil)
-				read = true
+				found = true
+			} else if found {
+				r.tab.Unread = append(r.tab.Unread, wanting(c, "\""+line+"\" is no run; expected marks joined by +, such as side + shelf + side = niche", "run"))
 			}
+		}
+		read = read || found
+		if !found {
+			others = append(others, c)
+		}
+	}
+	for _, c := range others {
+		if read {
+			r.tab.setAside(c, "stands beside a run")
 		}
 	}
 	if read || len(row.Cells) < 3 {
@@ -194,6 +214,9 @@ func (r *runReader) row(table *sideTable, row *Row) bool {
 		run.Fits = fits.Text()
 	}
 	r.add(run, rest, parts, fits)
+	if c := table.cell(row, rNote); c != nil {
+		r.tab.setAside(c, "a note")
+	}
 	if c := table.cell(row, rClearance); c != nil {
 		r.clearance(r.tab.Runs[len(r.tab.Runs)-1], c)
 	}

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,6 +16,7 @@ import (
 
 // said is what a cell says to a reader of lines: numbers in full, whatever the format shows,
 // with the unit that the format writes behind them; a 3/4 that became a date as 3/4 again.
+// A lone mark before three digits is settled by how the tab marks decimals.
 func (c *Cell) said() string {
 	switch {
 	case c.Kind == Fault, c.Kind == Pending:
@@ -23,12 +25,43 @@ func (c *Cell) said() string {
 		month, day := c.MonthDay()
 		return strconv.Itoa(month) + "/" + strconv.Itoa(day)
 	case c.Kind == Number:
+		text := settleMark(c.Raw(), length.Point)
 		if unit := strings.TrimSpace(c.Look.Format.Suffix); length.UnitIn("("+unit+")") != length.Unsaid || unit == `"` || unit == "'" {
-			return c.Raw() + " " + unit
+			return text + " " + unit
 		}
-		return c.Raw()
+		return text
 	}
-	return c.Text()
+	return settleMark(c.Text(), c.grid.decimal())
+}
+
+// decimal is how texts of the grid mark decimals.
+func (g *Grid) decimal() length.Mark {
+	if g.mark == nil {
+		mark := decimalMark(g)
+		g.mark = &mark
+	}
+	return *g.mark
+}
+
+// marked finds numbers with marks in them.
+var marked = regexp.MustCompile(`\d+(?:[.,]\d+)+`)
+
+// settleMark rewrites the numbers of which nobody could say whether their mark parts
+// thousands or decimals, 1.875 and 1,875, once the mark of the decimals is known.
+func settleMark(text string, mark length.Mark) string {
+	if mark == length.Either || !strings.ContainsAny(text, ".,") {
+		return text
+	}
+	return marked.ReplaceAllStringFunc(text, func(n string) string {
+		at := strings.IndexAny(n, ".,")
+		if at > 3 || n[0] == '0' || len(n)-at != 4 {
+			return n
+		}
+		if (n[at] == '.') == (mark == length.Point) {
+			return n + "0"
+		}
+		return n[:at] + n[at+1:]
+	})
 }
 
 // isPlain reports whether the cell holds the number x and nothing else, in the unit of its tab.
@@ -143,6 +176,7 @@ func (t *Tab) adopt(found *Tab, typed length.Unit, guessed bool) {
 		t.Carry = found.Carry
 	}
 	t.Unread = append(t.Unread, found.Unread...)
+	t.Aside = append(t.Aside, found.Aside...)
 	t.Notes = append(t.Notes, found.Notes...)
 	if guessed {
 		t.Notes = append(t.Notes, "no unit is given; bare numbers are taken as "+typed.String())
@@ -264,6 +298,43 @@ func (t *sideTable) place(r *Row, f Field) check.Cell {
 		return t.g.Place(r.N, c.col)
 	}
 	return check.Cell{}
+}
+
+// nameUnknown names the cells of a row that stand under no known header.
+func (t *sideTable) nameUnknown(row *Row, tab *Tab) {
+	for i := range row.Cells {
+		c := &row.Cells[i]
+		if !slices.ContainsFunc(t.cols, func(k sideCol) bool { return k.col == int(c.Col) }) {
+			tab.Unread = append(tab.Unread, c.Unread("no header word that is known stands over the cell"))
+		}
+	}
+}
+
+// nameHeads sets the words of the header that name no column aside.
+func (t *sideTable) nameHeads(tab *Tab) {
+	for _, n := range t.heads {
+		row := t.g.Row(n)
+		for i := range row.Cells {
+			c := &row.Cells[i]
+			if !slices.ContainsFunc(t.cols, func(k sideCol) bool { return k.col == int(c.Col) }) {
+				tab.setAside(c, "no header word that is known")
+			}
+		}
+	}
+}
+
+// rowText is all a row says, for a message about the whole row.
+func rowText(row *Row) string {
+	var words []string
+	for i := range row.Cells {
+		words = append(words, row.Cells[i].Text())
+	}
+	return strings.Join(words, " | ")
+}
+
+// setAside keeps a cell that was understood to say nothing a check could use.
+func (t *Tab) setAside(c *Cell, why string) {
+	t.Aside = append(t.Aside, c.Unread(why))
 }
 
 // sideTables finds the tables whose header says enough to a reader. It is asked with the

@@ -40,11 +40,11 @@ var siteWords = newLexicon([]fieldWords{
 
 // siteHeader is a header row of a site tab: columns of a list, or of a row per opening.
 type siteHeader struct {
-	fields map[int]Field
-	labels map[int]label
-	unit   map[int]length.Unit
-	names  map[int]*Cell // columns that are openings, of a matrix
-	col    int           // first header cell
+	fields  map[int]Field
+	labels  map[int]label
+	unit    map[int]length.Unit
+	names   map[int]*Cell  // columns that are openings, of a matrix
+	unknown []check.Unread // header cells that name no column
 }
 
 // readSiteHeader reads a row of words as a header; false if it is none.
@@ -57,9 +57,6 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		pieces := phrase.Cut(c.said())
 		if c.Kind != Words || len(pieces) == 0 || len(c.Text()) > maxHeader || hasNumber(pieces) || answers(pieces) || ofParts(c.Text()) {
 			return h, false
-		}
-		if h.col == 0 {
-			h.col = int(c.Col)
 		}
 		h.unit[int(c.Col)] = length.UnitIn(c.Text())
 		var l label
@@ -98,6 +95,11 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		}
 	default:
 		return h, false
+	}
+	for _, c := range unknown {
+		if h.names[int(c.Col)] == nil {
+			h.unknown = append(h.unknown, c.Unread("no header word that is known"))
+		}
 	}
 	return h, true
 }
@@ -204,6 +206,7 @@ type siteReader struct {
 	guessed bool // nobody says the unit
 	header  *siteHeader
 	used    map[int]bool
+	waiting []waitingRow
 	named   map[string]*check.Opening // openings of a list by name
 }
 
@@ -216,8 +219,7 @@ func (r *siteReader) row(row *Row) {
 		r.startTable(h, row, cells)
 		return
 	}
-	before, unread := r.readings(), len(r.tab.Unread)
-	opened := len(r.all)
+	before, unread, aside, opened := r.readings(), len(r.tab.Unread), len(r.tab.Aside), len(r.all)
 	switch {
 	case r.header != nil && r.isList() && !r.formRow(cells):
 		r.listRow(row, cells)
@@ -227,19 +229,52 @@ func (r *siteReader) row(row *Row) {
 		}
 		r.line(cells)
 	}
-	if r.readings() > before || len(r.all) > opened || len(r.tab.Unread) > unread && len(r.all) > 0 {
-		r.used[row.N] = true
-		if r.readings() > before {
+	fresh := r.readings() > before
+	if fresh || len(r.all) > opened || len(r.tab.Unread) > unread && len(r.all) > 0 && speaksOfSite(cells) {
+		r.take(row.N)
+		if fresh {
 			r.tab.Rows++
-			if r.tab.Header == "" && len(cells) > 0 {
-				r.tab.Header = cells[0].Addr()
-			}
 		}
 		return
 	}
-	if len(r.all) == 0 {
-		r.tab.Unread = r.tab.Unread[:unread] // title lines above the first opening
+	if len(r.all) > 0 && len(r.waiting) < 8 {
+		r.waiting = append(r.waiting, waitingRow{row.N, slices.Clone(r.tab.Unread[unread:]), slices.Clone(r.tab.Aside[aside:])})
 	}
+	r.tab.Unread, r.tab.Aside = r.tab.Unread[:unread], r.tab.Aside[:aside]
+}
+
+// waitingRow is a row that says nothing of its own. It belongs to the form if readings
+// follow, else another reader may know it.
+type waitingRow struct {
+	n             int
+	unread, aside []check.Unread
+}
+
+// take claims a row, and those that waited above it.
+func (r *siteReader) take(n int) {
+	for _, w := range r.waiting {
+		r.used[w.n] = true
+		r.tab.Unread = append(r.tab.Unread, w.unread...)
+		r.tab.Aside = append(r.tab.Aside, w.aside...)
+	}
+	r.waiting = nil
+	r.used[n] = true
+	if row := r.g.Row(n); r.tab.Header == "" && row != nil {
+		r.tab.Header = row.Cells[0].Addr()
+	}
+}
+
+// speaksOfSite reports a row that names a thing measured in so many letters.
+func speaksOfSite(cells []*Cell) bool {
+	for _, c := range cells {
+		pieces := phrase.Cut(c.said())
+		for i := range pieces {
+			if _, n := phrase.Measure(pieces, i); n > 0 && len(pieces[i].Word) > 3 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (r *siteReader) opensHere(cells []*Cell) bool {
@@ -269,10 +304,7 @@ func (r *siteReader) readings() int {
 func (r *siteReader) startTable(h siteHeader, row *Row, cells []*Cell) {
 	r.header = &h
 	r.columns = h.labels
-	r.used[row.N] = true
-	if r.tab.Header == "" {
-		r.tab.Header = Address(row.N, h.col)
-	}
+	r.waiting = append(r.waiting, waitingRow{n: row.N, aside: h.unknown})
 	if len(h.names) == 0 {
 		if len(cells) > 0 && r.opensHere(cells[:1]) { // "Niche 3 | top | middle | floor"
 			r.boxes = []*box{{}}

@@ -21,10 +21,11 @@ type cellParse struct {
 // run reads the cell piece by piece. Numbers that nothing names, and words that stand for a
 // reading nobody took, are named as unread.
 func (p *cellParse) run() {
+	stray, idle := "", true
 	if from, ok := startsOpening(p.pieces); ok {
 		p.opening(from)
+		idle = false
 	}
-	stray := ""
 	for p.at < len(p.pieces) {
 		n := p.step()
 		if n == 0 {
@@ -32,11 +33,16 @@ func (p *cellParse) run() {
 				stray = why
 			}
 			n = 1
+		} else {
+			idle = false
 		}
 		p.at += n
 	}
-	if stray != "" {
+	switch {
+	case stray != "":
 		p.unread(stray)
+	case idle:
+		p.form.tab.setAside(p.cell, "no reading")
 	}
 }
 
@@ -161,6 +167,14 @@ func (p *cellParse) sizes() int {
 		i++
 	}
 	return i - p.at
+}
+
+// ownSizes reads the sizes of an opening that fill a cell of their own beside its name.
+func (p *cellParse) ownSizes() int {
+	if o := p.box.opening; p.at > 0 || o == nil || o.Name.Text == "" || len(o.Widths) > 0 {
+		return 0
+	}
+	return p.sizes()
 }
 
 // signs keeps the "+/-" behind the sizes as the word of the readings.
@@ -504,7 +518,7 @@ func (p *cellParse) number() int {
 	}
 	label := &p.box.label
 	if label.measure == "" {
-		return p.sizes()
+		return p.ownSizes()
 	}
 	text, n := phrase.Extent(p.text, p.pieces, p.at)
 	v, ok := p.value(text)
