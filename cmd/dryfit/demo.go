@@ -89,7 +89,7 @@ func makeShop(dir string) error {
 	if err != nil {
 		return err
 	}
-	return create(filepath.Join(dir, "shop standards.xlsx"), data)
+	return create(filepath.Join(dir, standardsName), data)
 }
 
 // create writes a file unless it is there already.

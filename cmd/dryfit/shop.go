@@ -134,31 +134,21 @@ func open(root, above string) shop {
 	return s
 }
 
-// readStandards looks for the standards workbook among the workbooks of a folder.
+// readStandards puts the standards workbook of a folder, if it has one, over the built-in
+// values.
 func (s *shop) readStandards(dir string) bool {
-	entries, err := os.ReadDir(dir)
+	path, data, err := standardsIn(dir)
+	if err != nil || path == "" {
+		return false
+	}
+	st, err := standards.Read(path, data)
 	if err != nil {
 		return false
 	}
-	for _, e := range entries {
-		path := filepath.Join(dir, e.Name())
-		if e.IsDir() || filepath.Ext(path) != ".xlsx" || watch.IsOurs(e.Name()) || e.Name()[0] == '~' || e.Name()[0] == '.' {
-			continue
-		}
-		data, err := os.ReadFile(path)
-		if err != nil {
-			continue
-		}
-		st, err := standards.Read(path, data)
-		if err != nil {
-			continue // no standards tab, or no workbook at all: a job of its own says so
-		}
-		s.table = st.Over(s.table)
-		s.jobs = st.Jobs
-		for _, p := range st.Problems {
-			s.notes = append(s.notes, p.Error())
-		}
-		return true
+	s.table = st.Over(s.table)
+	s.jobs = st.Jobs
+	for _, p := range st.Problems {
+		s.notes = append(s.notes, p.Error())
 	}
-	return false
+	return true
 }
