@@ -22,7 +22,7 @@ const (
 	Force     Unit = "force"
 	Moment    Unit = "moment"
 	Weight    Unit = "weight"  // lb or kg
-	Density   Unit = "density" // lb/in3 or kg/mm3
+	Density   Unit = "density" // weight of a volume: lb/in3 or N/mm3
 	Inertia   Unit = "second moment of area"
 	Stiffness Unit = "bending stiffness"
 	Angle     Unit = "slope" // a length over a length
@@ -31,7 +31,7 @@ const (
 var unitWords = map[Unit][2]string{
 	Length: {"in", "mm"}, Film: {"in", "mm"}, Count: {"", ""}, Ratio: {"", ""}, Share: {"", ""}, Angle: {"", ""},
 	Pressure: {"psi", "MPa"}, LineLoad: {"lb/in", "N/mm"}, Force: {"lb", "N"},
-	Moment: {"lb in", "N mm"}, Weight: {"lb", "kg"}, Density: {"lb/in3", "kg/mm3"},
+	Moment: {"lb in", "N mm"}, Weight: {"lb", "kg"}, Density: {"lb/in3", "N/mm3"},
 	Inertia: {"in4", "mm4"}, Stiffness: {"lb in2", "N mm2"},
 }
 

@@ -123,12 +123,7 @@ func creepFamily(family string) string {
 
 // weightDensity is the weight of a volume: lb/in3, or N/mm3 in a metric job.
 func weightDensity(j *check.Job, name string) check.Value {
-	v := j.Standard("material", name, "density", check.Density)
-	if j.PerInch() != 1 {
-		const g = 9.80665 // m/s2, standard gravity, exact by definition
-		v = v.Scale(g)
-	}
-	return v
+	return j.Standard("material", name, "density", check.Density)
 }
 
 // mixed reports whether layers are of more than one material.
