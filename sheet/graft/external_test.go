@@ -107,7 +107,7 @@ func threeCycles(t *testing.T, program resave, list []namedHost, want reading) {
 					t.Errorf("%s, round %d: %s reads %q, want %q", name, round, field, got.reading[field], text)
 				}
 			}
-			again, err := backInto(now[name], got.data, tabs)
+			again, err := backInto(got.data, tabs)
 			if err != nil {
 				t.Errorf("%s, round %d: %v", name, round, err)
 				delete(now, name)
@@ -140,7 +140,7 @@ func grew(before, after map[string]int) bool {
 }
 
 // backInto grafts into what a program saved and checks what must hold then.
-func backInto(before, saved []byte, tabs Tabs) ([]byte, error) {
+func backInto(saved []byte, tabs Tabs) ([]byte, error) {
 	marked, err := Ours(saved)
 	if err != nil {
 		return nil, err
@@ -155,7 +155,7 @@ func backInto(before, saved []byte, tabs Tabs) ([]byte, error) {
 	if err := Verify(saved, again); err != nil {
 		return nil, err
 	}
-	a, err := openHost(before)
+	a, err := openHost(saved)
 	if err != nil {
 		return nil, err
 	}
@@ -166,7 +166,28 @@ func backInto(before, saved []byte, tabs Tabs) ([]byte, error) {
 	if len(a.sheets) != len(b.sheets) {
 		return nil, fmt.Errorf("%d tabs became %d", len(a.sheets), len(b.sheets))
 	}
-	return again, nil
+	return again, frozenAt(a, "1")
+}
+
+// frozenAt demands that the first of our tabs is frozen below so many rows.
+func frozenAt(h *host, rows string) error {
+	for _, s := range h.sheets {
+		if s.name != sampleNames[0] {
+			continue
+		}
+		t, err := h.tree(s.part)
+		if err != nil {
+			return err
+		}
+		pane := t.Root().Child("sheetViews").Child("sheetView").Child("pane")
+		if !pane.Ok() {
+			return errors.New("the frozen pane is lost")
+		}
+		if got, _ := pane.Attr("ySplit"); strings.TrimSuffix(got, ".0") != rows {
+			return fmt.Errorf("frozen below row %s, want %s", got, rows)
+		}
+	}
+	return nil
 }
 
 type savedBook struct {
@@ -277,7 +298,7 @@ func TestLibreOffice(t *testing.T) {
 		return all
 	}
 	threeCycles(t, program, externalHosts(t), reading{"text": "verdict <&>", "number": "1.500 in", "formula": "=B12*2", "result": "3.00",
-		"fill": "D8E2DC", "link": "https://example.org/page?a=1&b=2", "frozen": "True 1", "notes": "1", "pictures": "2", // with that of the note
+		"fill": "D8E2DC", "link": "https://example.org/page?a=1&b=2", "frozen": "True", "notes": "1", "pictures": "2", // with that of the note
 		"rules": "2", "titles": "True", "rich": "rich text"})
 }
 

@@ -51,7 +51,7 @@ Function ReadAndSave(path As String, target As String) As String
     said = said & "|fill=" & Hex(sh.getCellRangeByName("A1").CellBackColor)
     said = said & "|notes=" & sh.Annotations.Count
     said = said & "|link=" & sh.getCellRangeByName("A3").TextFields.getByIndex(0).URL
-    said = said & "|frozen=" & view.hasFrozenPanes() & " " & view.SplitRow
+    said = said & "|frozen=" & view.hasFrozenPanes()
     said = said & "|pictures=" & sh.DrawPage.Count
     said = said & "|rules=" & (UBound(sh.ConditionalFormats.getConditionalFormats()) + 1)
     said = said & "|titles=" & sh.getPrintTitleRows()
