@@ -49,7 +49,7 @@ func shelfOf(j *check.Job, p *check.Part) *shelf {
 
 // noSpan asks for one thing wherever the span is wanted.
 func noSpan(v check.Value) span {
-	return span{bay: v, sag: v, moment: v, shear: v, reaction: v, pointSag: v, pointMoment: v, slotMoment: v, slotPoint: v, slotDepth: v}
+	return span{bay: v, sag: v, moment: v, shear: v, reaction: v, atEnd: v, pointSag: v, pointMoment: v, slotMoment: v, slotPoint: v, slotDepth: v}
 }
 
 // panel is the width of the panel without the strip in front of it.

@@ -96,7 +96,7 @@ func one(t *testing.T, c *check.Check, j *check.Job, mark, cause string) *check.
 }
 
 // room is every check of this package, as the catalogue lists them.
-var room = []*check.Check{Sag, Bending, Shear}
+var room = []*check.Check{Sag, Bending, Shear, Bearing, Upright, Path, Cleat, Anchor, Floor}
 
 // reported is what all checks of the room say of a job.
 func reported(j *check.Job) *check.Report { return check.Examine(room, j, nil) }

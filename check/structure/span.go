@@ -15,10 +15,11 @@ import (
 type span struct {
 	bay check.Value // longest bay
 
-	sag, moment, shear, reaction check.Value // of an even load w, any bay loaded or not: over wL^4/EI, wL^2, wL, wL
-	pointSag, pointMoment        check.Value // of a load in the middle of any bay: over PL^3/EI, PL
-	slotMoment, slotPoint        check.Value // the moments at the worst slot, 0 without one
-	slotDepth                    check.Value // how deep it is cut
+	sag, moment, shear    check.Value // of an even load w, any bay loaded or not: over wL^4/EI, wL^2, wL
+	reaction, atEnd       check.Value // the most of any support and of an end, over wL
+	pointSag, pointMoment check.Value // of a load in the middle of any bay: over PL^3/EI, PL
+	slotMoment, slotPoint check.Value // the moments at the worst slot, 0 without one
+	slotDepth             check.Value // how deep it is cut
 
 	likely layout // how it is held up, as far as anybody knows
 	length float64
@@ -114,6 +115,9 @@ func (s *span) plain(p *check.Part, box check.Case) (layout, []layout, string) {
 	if n == 0 || length < .75*inside || p.Role == check.Adjustable {
 		return alone, nil, ""
 	}
+	if p.Role == check.Seat { // the dividers of a seat stand under it; some may be its ends
+		return layout{supports: equal(length, n+1)}, []layout{{supports: equal(length, max(1, n-1))}}, fmt.Sprintf("%d dividers at places nobody typed", n)
+	}
 	return alone, []layout{{supports: equal(length, n+1)}}, fmt.Sprintf("on its ends alone or on the %d uprights of the case too, nobody said", n)
 }
 
@@ -169,7 +173,8 @@ func (s *span) at(x float64, i int) crossing {
 // result is a layout worked out.
 type result struct {
 	bay                          float64
-	sag, moment, shear, reaction float64
+	sag, moment, shear           float64
+	reaction, atEnd              float64
 	pointSag, pointMoment        float64
 	slotMoment, slotPoint, depth float64
 }
@@ -192,8 +197,11 @@ func (l layout) solve(length float64) (result, error) {
 		r.moment = math.Max(r.moment, math.Max(s.Sagging.Value, s.Hogging.Value))
 		r.shear = math.Max(r.shear, s.Shear.Value)
 	}
-	for _, c := range worst.Reactions {
+	for i, c := range worst.Reactions {
 		r.reaction = math.Max(r.reaction, c.Value)
+		if i == 0 || i == len(worst.Reactions)-1 {
+			r.atEnd = math.Max(r.atEnd, c.Value)
+		}
 	}
 	if err := l.points(b, &r); err != nil {
 		return r, err
@@ -295,6 +303,7 @@ func (r *result) scale() {
 	r.slotMoment /= l * l
 	r.shear /= l
 	r.reaction /= l
+	r.atEnd /= l
 	r.pointSag /= l * l * l
 	r.pointMoment /= l
 	r.slotPoint /= l
@@ -335,6 +344,7 @@ func (s *span) take(p *check.Part, all []result, how string) {
 	s.moment = bind(func(r result) float64 { return r.moment })
 	s.shear = bind(func(r result) float64 { return r.shear })
 	s.reaction = bind(func(r result) float64 { return r.reaction })
+	s.atEnd = bind(func(r result) float64 { return r.atEnd })
 	s.pointSag = bind(func(r result) float64 { return r.pointSag })
 	s.pointMoment = bind(func(r result) float64 { return r.pointMoment })
 	s.slotMoment = bind(func(r result) float64 { return r.slotMoment })

@@ -1,0 +1,161 @@
+package structure
+
+import (
+	"fmt"
+	"math"
+
+	"dryfit/check"
+)
+
+// Bearing asks whether a shelf crushes what it lies on: shoulders, the cheek of a slot, a
+// dado or a cleat. The strength across the grain is where the face gives by .04 in, not where
+// it breaks, so a miss is a question about the fit and never more than VERIFY.
+var Bearing = &check.Check{
+	ID:      "structure.bearing",
+	Asks:    "Does the shelf lie on enough wood?",
+	Costs:   "a shelf that sinks into its shoulders and goes out of level",
+	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat",
+	Inputs: []check.Input{
+		{Symbol: "L", Name: "longest bay", Unit: check.Length},
+		{Symbol: "b", Name: "panel front to back", Unit: check.Length},
+		{Symbol: "t", Name: "thickness", Unit: check.Length},
+		{Symbol: "q", Name: "load along the shelf", Unit: check.LineLoad},
+		{Symbol: "g", Name: "weight of the material", Unit: check.Density},
+		{Symbol: "K", Name: "reaction coefficient, even load", Unit: check.Ratio},
+		{Symbol: "P", Name: "person, or uprights that stand on it", Unit: check.Force},
+		{Symbol: "n", Name: "faces that bear", Unit: check.Count},
+		{Symbol: "w", Name: "bearing front to back", Unit: check.Length},
+		{Symbol: "l", Name: "bearing along the shelf", Unit: check.Length},
+		{Symbol: "k", Name: "share of the faces that touches", Unit: check.Ratio},
+		{Symbol: "F", Name: "strength across the grain of the softer part", Unit: check.Pressure},
+		{Symbol: "c", Name: "away from the end of the shelf, 1 or 0", Unit: check.Count},
+		{Symbol: "i", Name: "units in an inch", Unit: check.Ratio},
+		{Symbol: "u", Name: "share of the limit below which nothing is said", Unit: check.Ratio},
+	},
+	Steps: []check.Step{
+		{Symbol: "W", Name: "load with own weight", Formula: "q+g*b*t", Unit: check.LineLoad},
+		{Symbol: "R", Name: "load on the support", Formula: "K*W*L+P", Unit: check.Force},
+		{Symbol: "p", Name: "pressure", Formula: "R/(n*w*l*k)", Unit: check.Pressure},
+		{Symbol: "C", Name: "short bearing away from the end", Formula: "IF(c*(6*i-l)>0,(l+0.375*i)/l,1)", Unit: check.Ratio},
+		{Symbol: "A", Name: "pressure allowed", Formula: "F*C", Unit: check.Pressure},
+		{Symbol: "z", Name: "room below half the limit", Formula: "u-p/A", Unit: check.Ratio, Aside: true},
+		{Symbol: "m", Name: "margin, as a share of what is allowed", Formula: "1-p/A", Unit: check.Ratio},
+	},
+	Mends: []check.Mend{
+		{Symbol: "l", Order: "give it {} of bearing", Up: true, Step: 0.125, StepMM: 2, Reach: 32},
+	},
+	NoMend: "put a cleat under it",
+	Source: []check.Source{
+		{Title: "bearing across the grain, (lb+.375)/lb under 6 in: NDS 3.10.4", How: "memory"},
+		{Title: "uneven contact", How: "house rule"},
+	},
+	Limits:  "Takes a shelf that bears all along its joint, and leaves out how the edge of a slot rounds over.",
+	Until:   check.Released,
+	Quiet:   "z",
+	Value:   "p",
+	Against: []string{"A"},
+	Fails:   "a 36 in MDF shelf in dados 1/16 deep, 10 in wide, with 40 lb/ft on it and 80 lb standing in the middle",
+	Mended:  "dados 1/4 deep",
+	Rows:    bearingRows,
+	Says: func(r *check.Result) string {
+		return fmt.Sprintf("bears on %s by %s of %s; it may sink in under %s", r.Print("w"), r.Print("l"), r.Row.Words["on"], r.Print("R"))
+	},
+}
+
+// rest is how a shelf lies on another part.
+type rest struct {
+	faces       float64
+	wide, along check.Value
+	end         bool // at the end of the shelf
+	on          *check.Part
+	joint       *check.Joint
+}
+
+func bearingRows(j *check.Job) []check.Row {
+	var out []check.Row
+	for _, s := range shelves(j) {
+		for _, r := range s.rests() {
+			out = append(out, bearingRow(s, r))
+		}
+	}
+	return out
+}
+
+func bearingRow(s *shelf, on rest) check.Row {
+	p := s.part
+	r := rowOf(p, on.along, on.wide)
+	if r.Cells[0] == p.Row {
+		r.Cells[0] = on.joint.Row
+	}
+	r.Most, r.Cause = check.Verify, "bearing "+on.joint.Mark.Text
+	r.Words["on"] = on.on.Name()
+	r.Marks = append(r.Marks, on.on.Name())
+	k, away := s.span.reaction, 1.0
+	if on.end {
+		k, away = s.span.atEnd, 0
+	}
+	r.In = map[string]check.Value{
+		"L": s.span.bay, "b": s.width, "t": ask(p.Thickness, p, "thickness"), "q": s.load.line, "g": s.stuff.density,
+		"K": k, "P": s.pressing(), "n": check.Exact(on.faces), "w": on.wide, "l": on.along,
+		"k": s.job.Standard("limit", "uneven contact", "share that bears", check.Ratio),
+		"F": softer(s, on.on), "c": check.Exact(away), "i": check.Exact(s.job.PerInch()), "u": quiet(s.job),
+	}
+	return r
+}
+
+// rests are the places where joints say how far a shelf bears.
+func (s *shelf) rests() []rest {
+	var out []rest
+	for _, m := range jointsOf(s.job, s.part) {
+		for _, o := range m.others {
+			if r, ok := s.rest(m, o); ok && r.wide.Nominal > 0 && r.along.Nominal > 0 {
+				out = append(out, r)
+				break
+			}
+		}
+	}
+	return out
+}
+
+func (s *shelf) rest(m meeting, o *check.Part) (rest, bool) {
+	jt := m.joint
+	inOther, inShelf := jt.DepthIn, jt.DepthOf // depths cut into the other part and into the shelf
+	if m.slotted {
+		inOther, inShelf = jt.DepthOf, jt.DepthIn
+	}
+	r := rest{faces: 1, on: o, joint: jt}
+	switch jt.Kind {
+	case check.CrossLap:
+		r.wide, r.along = inOther, o.Thickness
+	case check.NotchedLap:
+		r.faces, r.along, r.wide = 2, jt.Side, inShelf
+		if !r.wide.Known && o.Width.Known {
+			r.wide = check.Exact(o.Width.Nominal - jt.Front.Nominal)
+		}
+	case check.Dado, check.Groove, check.Rabbet:
+		r.wide, r.along, r.end = s.width, inOther, true
+		if m.slotted {
+			return r, false // the shelf is what something else lies in
+		}
+	case check.CleatJoint:
+		if o.Role != check.Cleat && o.Role != check.Ledger || !o.Length.Known || o.Length.Nominal >= .8*s.part.Length.Nominal {
+			return r, false
+		}
+		r.wide, r.along, r.end = check.Exact(math.Min(o.Length.Nominal, s.width.Nominal)), o.Thickness, true
+	}
+	return r, r.wide.Known && r.along.Known
+}
+
+// softer is the lower strength across the grain of a shelf and what it lies on.
+func softer(s *shelf, on *check.Part) check.Value {
+	if !s.stuff.known {
+		return s.stuff.E
+	}
+	a := ofMaterial(s.job, s.stuff.material, "Fc perpendicular", check.Pressure)
+	if under := stuffOf(s.job, on); under.known {
+		if b := ofMaterial(s.job, under.material, "Fc perpendicular", check.Pressure); b.Known && b.Nominal < a.Nominal {
+			return b
+		}
+	}
+	return a
+}

@@ -1,0 +1,80 @@
+package structure
+
+import (
+	"fmt"
+
+	"dryfit/check"
+)
+
+// Floor asks whether a full case weighs on its floor more than a room is designed for. A
+// wall of books does in any house, and mostly stands well along a bearing wall: one caution
+// for a job, never HOLD.
+var Floor = &check.Check{
+	ID:      "structure.floor",
+	Asks:    "Is the floor meant for the case when it is full?",
+	Costs:   "a floor that sags under the books, and doors that bind below",
+	Applies: "the heaviest case of a job whose load somebody typed",
+	Inputs: []check.Input{
+		{Symbol: "Q", Name: "what stands in the case", Unit: check.Force},
+		{Symbol: "W", Name: "weight, empty", Unit: check.Force},
+		{Symbol: "B", Name: "width of the case", Unit: check.Length},
+		{Symbol: "D", Name: "depth of the case", Unit: check.Length},
+		{Symbol: "l", Name: "load the floor is designed for", Unit: check.Pressure},
+	},
+	Steps: []check.Step{
+		{Symbol: "G", Name: "weight, full", Formula: "W+Q", Unit: check.Force},
+		{Symbol: "q", Name: "load along the wall", Formula: "G/B", Unit: check.LineLoad, Aside: true},
+		{Symbol: "p", Name: "load on its footprint", Formula: "G/(B*D)", Unit: check.Pressure},
+		{Symbol: "m", Name: "margin", Formula: "l-p", Unit: check.Pressure},
+	},
+	NoMend: askEngineer,
+	Ways:   map[string]string{"Q": askEngineer, "W": askEngineer, "B": askEngineer, "D": askEngineer, "l": askEngineer},
+	Source: []check.Source{
+		{Title: "weight over footprint: statics", How: "common practice"},
+		{Title: "40 psf in a dwelling: ASCE 7 Table 4.3-1", How: "memory"},
+	},
+	Limits:  "Spreads the weight over the footprint of the case and knows no joists, walls below or feet. Design loads are means over a room, so that over is a question and no fault.",
+	Until:   check.Finished,
+	Value:   "p",
+	Against: []string{"l"},
+	Fails:   "a bookcase 96 wide and 12 deep with eight shelves of books",
+	Mended:  "the same with display on it; or an engineer's word for the floor",
+	Rows:    floorRows,
+	Says: func(r *check.Result) string {
+		return fmt.Sprintf("loads the floor with %s when full; a room is designed for %s", r.Row.Words["load"], r.Row.Words["limit"])
+	},
+}
+
+const askEngineer = "ask an engineer about the floor"
+
+func floorRows(j *check.Job) []check.Row {
+	limit := settled(j.Standard("limit", "foot pressure", "design load of the floor", check.Pressure))
+	var worst bulk
+	var name check.Case
+	most := 0.0
+	for _, c := range j.Cases() {
+		b := bulkOf(j, c)
+		if !b.stands || !b.typed || b.footprint() <= 0 {
+			continue
+		}
+		if p := (b.weight.Nominal + b.load.Nominal) / b.footprint(); p > most {
+			most, worst, name = p, b, c
+		}
+	}
+	if most == 0 {
+		return nil
+	}
+	r := check.Row{Case: name.Name, Name: label(name), Marks: worst.marks, Cells: worst.cells, Most: check.Verify, Cause: "floor"}
+	r.Words = map[string]string{"load": perFloor(j, most), "limit": perFloor(j, limit.Nominal)}
+	r.In = map[string]check.Value{"Q": worst.load, "W": worst.weight, "B": worst.width, "D": worst.depth, "l": limit}
+	return []check.Row{r}
+}
+
+// perFloor prints a floor load as it is spoken of: lb/ft2, or kg/m2.
+func perFloor(j *check.Job, p float64) string {
+	if j.PerInch() == 1 {
+		return fmt.Sprintf("%.0f lb/ft2", p*144)
+	}
+	const g = 9.80665 // m/s2
+	return fmt.Sprintf("%.0f kg/m2", p*1e6/g)
+}
