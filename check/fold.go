@@ -126,10 +126,12 @@ func (r *Result) want() string {
 	return strings.Join(r.Absent, ", ") + " missing"
 }
 
-// finding makes one finding of results that share a cause. The worst of them speaks.
+// finding makes one finding of results that share a cause. The worst of them speaks, and
+// only that one is solved backwards.
 func finding(rs []*Result) *Finding {
 	sort.SliceStable(rs, func(a, b int) bool { return rs[a].Worst < rs[b].Worst })
 	r := rs[0]
+	r.Solve()
 	f := &Finding{ID: r.Check.ID, Verdict: r.Verdict, Case: r.Row.Case, Results: rs,
 		Steps: r.Lines(), Source: sources(r.Check.Source), Margin: r.Margin()}
 	for _, each := range rs {
