@@ -22,6 +22,9 @@ type Job struct {
 	Runs     []*Run
 	Carry    *Carry // nil when no carry path is given
 
+	Totals []Total // counts that the office typed under its rows
+	Old    []*Part // rows of tabs that were set aside as a copy or an old version
+
 	Books  []Book   // what was found, for the report
 	Unread []Unread // cells that hold something nobody could read
 	Notes  []string // what was inferred or left out, in a sentence each
@@ -49,6 +52,17 @@ type Unread struct {
 	Why   string
 	Mark  string // the part whose row it stands in, if any
 	Wants string // what the column wants: "thickness", "quantity", ...
+
+	Formula bool // a formula that shows an error, or that was never calculated
+}
+
+// Total is a count of pieces or sheets that the office typed under its rows.
+type Total struct {
+	From   Cell
+	Case   Text  // of the section it closes, if it stands in one
+	Pieces Value // missing if it counts no pieces
+	Sheets Value // missing if it counts no sheets
+	Rows   int   // rows of parts read above it in its table
 }
 
 // Has reports whether the job has anything of a kind of tab.
