@@ -18,6 +18,9 @@ var (
 // bandThickness reads the strip codes of the trade: S75 is a solid strip of 0.75 in, B1 a
 // tape of 1 mm. Common practice, not a standard: it counts as a guess of that size.
 func bandThickness(code string, unit length.Unit, from check.Cell) check.Value {
+	if !strings.ContainsAny(code, "0123456789") {
+		return check.Value{}
+	}
 	if m := stripCode.FindStringSubmatch(code); m != nil {
 		n, _ := strconv.ParseFloat(m[1], 64)
 		t, u := n/100, length.Inch
@@ -77,8 +80,11 @@ var edgeLetters = map[string]string{"f": "front", "fe": "front", "b": "back", "b
 func (rr *rowReader) readEdges(p *check.Part) []check.Edge {
 	text := p.Edges.Text
 	thick := bandThickness(text, p.Unit, p.Edges.From)
-	bare := tapeCode.ReplaceAllString(stripCode.ReplaceAllString(text, " "), " ")
-	names := edgeList(bare)
+	bare := text
+	if thick.Known {
+		bare = tapeCode.ReplaceAllString(stripCode.ReplaceAllString(text, " "), " ")
+	}
+	names := rr.names.edges.of(bare)
 	var out []check.Edge
 	for _, on := range names {
 		out = append(out, check.Edge{On: on, Thickness: thick})

@@ -11,7 +11,8 @@ import (
 // part builds the part of a row.
 func (rr *rowReader) part(b *body) {
 	rr.setRole(b.row, "part", "")
-	p := &check.Part{Row: rr.firstCell(b), Hidden: b.row.Hidden}
+	p := rr.blankPart()
+	p.Row, p.Hidden = rr.firstCell(b), b.row.Hidden
 	rr.words(p, b)
 	rr.roleFor(p, b)
 	rr.place(p, b)
@@ -26,15 +27,30 @@ func (rr *rowReader) part(b *body) {
 	rr.remember(b)
 }
 
+// blankPart is a new part, in the memory of one that was packed away if there is any.
+func (rr *rowReader) blankPart() *check.Part {
+	n := len(rr.spent)
+	if n == 0 {
+		return &check.Part{}
+	}
+	p := rr.spent[n-1]
+	rr.spent = rr.spent[:n-1]
+	*p = check.Part{}
+	return p
+}
+
 // add puts the part in its list: as a layer under the built-up part, or by itself.
 func (rr *rowReader) add(p *check.Part, b *body) {
 	if rr.isLayer(p, b) {
+		rr.group = append(rr.group, p)
 		p.Of = rr.parent.Name()
 		if p.Role != check.Trim {
 			p.Role = check.Unknown
 		}
 		rr.setLayer(b.row)
 	} else {
+		rr.closeGroup()
+		rr.group = append(rr.group, p)
 		rr.parent = nil
 		if rr.isMadeUp(p) {
 			rr.parent = p
@@ -43,7 +59,7 @@ func (rr *rowReader) add(p *check.Part, b *body) {
 	if p.Hidden {
 		rr.tab.Notes = append(rr.tab.Notes, fmt.Sprintf("row %d (%s) is hidden and holds a part; it is read", b.row.N, p.Name()))
 	}
-	rr.parts = append(rr.parts, p)
+	rr.partsRead++
 	rr.last = p
 	rr.depth = 0
 }
@@ -64,7 +80,7 @@ func (rr *rowReader) firstCell(b *body) check.Cell {
 // seen is the cell that counts in a column of the row: behind a ditto mark the one above.
 func (rr *rowReader) seen(b *body, col *column) (c *Cell, ditto bool) {
 	c = b.at(col)
-	if c == nil || c.Kind != Words || !isDitto(c.Text()) || int(c.Row) != b.row.N {
+	if c == nil || c.Kind != Words || !rr.names.isDitto(c.Text()) || int(c.Row) != b.row.N {
 		return c, false
 	}
 	if col.field == fEdges && fold(c.Text()) == "do" {
@@ -76,7 +92,7 @@ func (rr *rowReader) seen(b *body, col *column) (c *Cell, ditto bool) {
 // remember keeps the cells of the row for the ditto marks below.
 func (rr *rowReader) remember(b *body) {
 	for _, col := range rr.cols {
-		if c := b.at(col); c != nil && !(c.Kind == Words && isDitto(c.Text())) {
+		if c := b.at(col); c != nil && !(c.Kind == Words && rr.names.isDitto(c.Text())) {
 			rr.above[col.col] = c
 		}
 	}
@@ -136,13 +152,13 @@ func (rr *rowReader) words(p *check.Part, b *body) {
 			p.Note.Text = strings.Join(notes, "; ")
 		}
 	}
-	if p.Description.Text == "" && rr.find(fName) == nil && rr.find(fRole) == nil && p.Note.Text != "" && roleOf(p.Note.Text, rr.shop) != "" {
+	if p.Description.Text == "" && rr.find(fName) == nil && rr.find(fRole) == nil && p.Note.Text != "" && rr.names.roles.of(p.Note.Text) != "" {
 		p.Description = p.Note
 	}
 	if h := rr.textOf(b, fHand); h.Text != "" {
-		p.Hand = hand(h.Text)
+		p.Hand = rr.names.hand(h.Text, "")
 	} else {
-		p.Hand = hand(p.Description.Text + " " + p.Note.Text)
+		p.Hand = rr.names.hand(p.Description.Text, p.Note.Text)
 	}
 	for _, f := range []struct {
 		field Field
@@ -169,20 +185,20 @@ func none(t check.Text) check.Text {
 // roleFor finds what the part does: by its role, its name, its note, the group it stands in.
 func (rr *rowReader) roleFor(p *check.Part, b *body) {
 	group := rr.textOf(b, fCase).Text
-	if p.Description.Text == "" && rr.find(fName) == nil && rr.find(fRole) == nil && roleOf(group, rr.shop) != "" {
+	if p.Description.Text == "" && rr.find(fName) == nil && rr.find(fRole) == nil && rr.names.roles.of(group) != "" {
 		p.Description = rr.textOf(b, fCase)
 	}
 	for _, text := range []string{rr.textOf(b, fRole).Text, p.Description.Text, p.Note.Text, group} {
 		if text == p.Note.Text && p.Description.Text != "" && p.Description != p.Note && rr.find(fName) != nil {
 			continue
 		}
-		if p.Role = roleOf(text, rr.shop); p.Role != check.Unknown {
+		if p.Role = rr.names.roles.of(text); p.Role != check.Unknown {
 			rr.roleInGroup(p, group)
 			return
 		}
 	}
 	if rr.find(fName) == nil && rr.find(fRole) == nil {
-		p.Role = roleOf(p.Mark.Text, rr.shop)
+		p.Role = rr.names.roles.of(p.Mark.Text)
 	}
 }
 
@@ -220,6 +236,18 @@ func (rr *rowReader) place(p *check.Part, b *body) {
 			p.Room = t
 		}
 	}
+	if p.Case.Text == "" && p.Room.Text == "" {
+		p.Room = rr.roomOfTab()
+	}
+}
+
+// roomOfTab is the name of the tab, where that is a room: the parts of a tab called Kitchen
+// stand there if nothing else is said.
+func (rr *rowReader) roomOfTab() check.Text {
+	if !isRoom(rr.g.Tab) {
+		return check.Text{}
+	}
+	return check.Text{Text: rr.g.Tab, From: check.Cell{Book: rr.g.Book, Tab: rr.g.Tab}}
 }
 
 // headingRow is the row of the heading that rules, 0 if there is none.
@@ -398,6 +426,7 @@ func (rr *rowReader) reference(p *check.Part, b *body) {
 		}
 		if mark := rr.names.sameAs(c.Text()); mark != "" {
 			rr.pending = append(rr.pending, sameRef{p, mark, c})
+			rr.refers(p)
 			return
 		}
 	}

@@ -266,7 +266,7 @@ func (fx *fixture) compare(t *testing.T, b *Book) {
 	var kinds, unread, aside, notes []string
 	for _, tab := range b.Tabs {
 		kinds = append(kinds, tab.Name+": "+tab.Kind)
-		for _, p := range tab.Parts {
+		for p := range tab.Parts() {
 			if p.Role != check.NotAPart {
 				parts = append(parts, p)
 			}

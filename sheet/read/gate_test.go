@@ -72,16 +72,16 @@ func TestHostileFiles(t *testing.T) {
 func TestCutTab(t *testing.T) {
 	sound := fmt.Sprintf(twoParts, "3", "n", "22.25")
 	b, err := Open("x.xlsx", pack1(t, sound), nil)
-	if err != nil || len(b.Tabs[0].Parts) != 2 {
-		t.Fatalf("the sound file: %v, %d parts", err, len(b.Tabs[0].Parts))
+	if err != nil || b.Tabs[0].parts.Len() != 2 {
+		t.Fatalf("the sound file: %v, %d parts", err, b.Tabs[0].parts.Len())
 	}
 	b, err = Open("x.xlsx", pack1(t, sound[:strings.Index(sound, `<c r="C3"`)]), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	tab := b.Tabs[0]
-	if tab.Kind != "ignored" || len(tab.Parts) != 0 || !strings.Contains(tab.Why, "cut off") || len(tab.Unread) != 1 {
-		t.Errorf("a tab cut in the middle: kind %s, %d parts, why %q", tab.Kind, len(tab.Parts), tab.Why)
+	if tab.Kind != "ignored" || tab.parts.Len() != 0 || !strings.Contains(tab.Why, "cut off") || len(tab.Unread) != 1 {
+		t.Errorf("a tab cut in the middle: kind %s, %d parts, why %q", tab.Kind, tab.parts.Len(), tab.Why)
 	}
 }
 
@@ -99,8 +99,8 @@ func TestBadCells(t *testing.T) {
 				t.Fatal(err)
 			}
 			tab := b.Tabs[0]
-			if len(tab.Parts) != 2 || tab.Parts[1].Length.Known {
-				t.Fatalf("%d parts, want 2, the second without a length", len(tab.Parts))
+			if tab.parts.Len() != 2 || tab.parts.at(1).Length.Known {
+				t.Fatalf("%d parts, want 2, the second without a length", tab.parts.Len())
 			}
 			if len(tab.Unread) != 1 || tab.Unread[0].Cell.Addr != "C3" || !strings.Contains(tab.Unread[0].Why, test.want) {
 				t.Errorf("unread: %+v, want C3 with %q", tab.Unread, test.want)

@@ -36,13 +36,14 @@ type Row struct {
 
 // Cell is one filled cell.
 type Cell struct {
-	Row, Col int32   // from 1
-	Kind     Kind    // what the cell holds
-	Formula  bool    // the cell is a formula; its value is in the cell all the same
-	Num      float64 // of a Number: as stored, whatever the format shows
-	Look     *Look
-	raw      string // text as stored; of a Number only where it is not the shortest form
-	grid     *Grid
+	Row     int32   // from 1
+	Col     int16   // from 1
+	Kind    Kind    // what the cell holds
+	Formula bool    // the cell is a formula; its value is in the cell all the same
+	Num     float64 // of a Number: as stored, whatever the format shows
+	Look    *Look
+	raw     string // text as stored; of a Pending cell the formula
+	grid    *Grid
 }
 
 // Kind is what a cell holds.
@@ -83,7 +84,7 @@ func (g *Grid) Row(n int) *Row {
 
 // At returns the cell of the row in a column, nil if it is blank.
 func (r *Row) At(col int) *Cell {
-	i, ok := slices.BinarySearchFunc(r.Cells, int32(col), func(c Cell, col int32) int { return cmp.Compare(c.Col, col) })
+	i, ok := slices.BinarySearchFunc(r.Cells, col, func(c Cell, col int) int { return cmp.Compare(int(c.Col), col) })
 	if !ok {
 		return nil
 	}

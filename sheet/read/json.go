@@ -83,7 +83,7 @@ func (t *Tab) json() jsonTab {
 	if t.Kind == "ignored" {
 		jt.Unit = ""
 	}
-	for _, p := range t.Parts {
+	for p := range t.Parts() {
 		if p.Role != check.NotAPart {
 			jt.Rows = append(jt.Rows, rowOf(p))
 			continue

@@ -26,14 +26,17 @@ func (rr *rowReader) isLayer(p *check.Part, b *body) bool {
 	if c == nil {
 		return false
 	}
-	if subMark.MatchString(c.Shown()) {
+	shown := strings.TrimLeft(c.Shown(), " ")
+	if shown != "" && !isLetter(rune(shown[0])) && !digit(shown[0]) && subMark.MatchString(shown) {
 		return true
 	}
-	if !rr.parentSaysSo() {
+	of := rr.parent.Mark.Text
+	below := of != "" && len(p.Mark.Text) > len(of) && strings.HasPrefix(p.Mark.Text, of)
+	if p.Mark.Text != "" && !below || !rr.parentSaysSo() {
 		return false
 	}
-	if p.Mark.Text != "" {
-		return strings.HasPrefix(p.Mark.Text, rr.parent.Mark.Text) && len(p.Mark.Text) > len(rr.parent.Mark.Text) && rr.parent.Mark.Text != ""
+	if below {
+		return true
 	}
 	if rr.find(fMark) == nil || rr.parent.Mark.Text == "" {
 		return layerWord(c.Text()) && p.Thickness.Nominal < rr.parent.Thickness.Nominal || strings.HasPrefix(c.Shown(), "  ")
@@ -77,29 +80,33 @@ func isStrip(sub, of *check.Part) bool {
 	return sub.Width.Known && of.Width.Known && sub.Width.Nominal < .4*of.Width.Nominal
 }
 
-// settleLayers gives the built-up parts their layers, and finds out whether the quantities
-// of the sub-rows are for one assembly or for all: the reading whose thicknesses add up to
-// that of the part counts.
-func (rr *rowReader) settleLayers() {
-	var of *check.Part
-	var subs []*check.Part
-	close := func() {
-		if of != nil && len(subs) > 0 {
-			settle(of, subs)
-		}
-		subs = nil
+// closeGroup hands over a part with the layers below it.
+func (rr *rowReader) closeGroup() {
+	if len(rr.group) > 1 {
+		settle(rr.group[0], rr.group[1:])
 	}
-	for _, p := range rr.parts {
-		if p.Of == "" {
-			close()
-			of = p
-			continue
+	for _, p := range rr.group {
+		switch {
+		case rr.referring[p]:
+			rr.out.keep(p)
+		case rr.out.add(p):
+			rr.spent = append(rr.spent, p)
 		}
-		subs = append(subs, p)
 	}
-	close()
+	rr.group = rr.group[:0]
 }
 
+// refers remembers that a part still waits for another.
+func (rr *rowReader) refers(p *check.Part) {
+	if rr.referring == nil {
+		rr.referring = map[*check.Part]bool{}
+	}
+	rr.referring[p] = true
+}
+
+// settle gives a built-up part its layers, and finds out whether the quantities of the
+// sub-rows are for one assembly or for all: the reading whose thicknesses add up to that of
+// the part counts.
 func settle(of *check.Part, subs []*check.Part) {
 	each, all := 0., 0.
 	divides, known := true, true
@@ -146,7 +153,7 @@ func (rr *rowReader) layersIn(p *check.Part) {
 			texts = append([]check.Text{rr.layersCell(p, col)}, texts...)
 		}
 	}
-	if !rr.anyLayers(p.Material.Text) && rr.find(fMatl) == nil {
+	if rr.find(fMatl) == nil && !rr.anyLayers(p.Material.Text) {
 		texts = append(texts, p.Description)
 	}
 	for _, t := range texts {

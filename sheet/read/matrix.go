@@ -153,7 +153,8 @@ func (rr *rowReader) readMatrix() {
 				continue
 			}
 			if p := rr.matrixPart(c, col, label, name, counts[fold(name)], unit); p != nil {
-				rr.parts = append(rr.parts, p)
+				rr.out.add(p)
+				rr.partsRead++
 				parts++
 			}
 		}

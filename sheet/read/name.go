@@ -18,6 +18,7 @@ type nameReader struct {
 	finishes  map[string]string
 	marks     map[string]string // marks that texts refer to
 	decimal   length.Mark
+	wordMemory
 }
 
 type sizeFound struct {
@@ -26,7 +27,8 @@ type sizeFound struct {
 }
 
 func newNameReader(shop *standard.Table, decimal length.Mark) *nameReader {
-	return &nameReader{shop: shop, decimal: decimal, sizes: map[string]*sizeFound{}, materials: map[string]string{}, finishes: map[string]string{}, marks: map[string]string{}}
+	return &nameReader{shop: shop, decimal: decimal, sizes: map[string]*sizeFound{}, materials: map[string]string{}, finishes: map[string]string{}, marks: map[string]string{},
+		wordMemory: newWordMemory(shop, decimal)}
 }
 
 const remembered = 20_000 // texts

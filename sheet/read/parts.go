@@ -265,7 +265,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		tab.Notes = append(tab.Notes, fmt.Sprintf("no unit is said: sizes are taken as %s, because %s", unit, why))
 	}
 	used := map[int]bool{}
-	var all []*check.Part
+	tab.parts = partList{book: f.g.Book, tab: f.g.Tab}
 	var pending []sameRef
 	var before *rowReader
 	for k, t := range f.tables {
@@ -273,11 +273,17 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 			t.size = f.titles.size
 		}
 		t.unit = unit
-		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names}
+		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names, out: &tab.parts}
 		f.lead(rr, k, before)
 		for r := t.top; r <= t.bottom && !t.headless; r++ {
 			tab.roles[r] = rowRole{"header", ""}
 			used[r] = true
+		}
+		if len(f.tables) == 1 && len(f.g.Rows) >= longTab {
+			rr.done = func(r *Row) {
+				f.nameBesideRow(tab, r)
+				r.Cells = nil
+			}
 		}
 		if t.matrix != nil {
 			rr.readMatrix()
@@ -285,19 +291,11 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 			rr.read()
 		}
 		f.nameUnusedColumns(rr)
-		for i := range f.g.Rows {
-			if n := f.g.Rows[i].N; n >= t.top && n <= t.last && t.filled(&f.g.Rows[i]) > 0 {
-				used[n] = true
-			}
-		}
-		all = append(all, rr.parts...)
 		pending = append(pending, rr.pending...)
 		before = rr
 	}
 	f.nameBeside(tab)
-	roomFromTab(tab, all)
-	fillReferences(tab, all, pending)
-	tab.Parts = append(tab.Parts, all...)
+	fillReferences(tab, pending)
 	if len(f.tables) > 0 && !f.tables[0].headless {
 		tab.Header = Address(f.tables[0].top, f.tables[0].left)
 	}
@@ -308,34 +306,24 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 	return used
 }
 
-// roomFromTab takes the name of a tab for the room of parts that say none, where it is one.
-func roomFromTab(tab *Tab, parts []*check.Part) {
-	if !isRoom(tab.Name) || len(parts) == 0 {
-		return
-	}
-	for _, p := range parts {
-		if p.Room.Text == "" && p.Case.Text == "" {
-			p.Room = check.Text{Text: tab.Name, From: check.Cell{Book: p.Row.Book, Tab: tab.Name}}
+// nameBeside names the cells that stand beside a table, in a row of it.
+func (f *partsFound) nameBeside(tab *Tab) {
+	for i := range f.g.Rows {
+		if r := &f.g.Rows[i]; f.covered(r.N) {
+			f.nameBesideRow(tab, r)
 		}
 	}
 }
 
-// nameBeside names the cells that stand beside a table, in a row of it.
-func (f *partsFound) nameBeside(tab *Tab) {
-	for i := range f.g.Rows {
-		r := &f.g.Rows[i]
-		if !f.covered(r.N) {
+func (f *partsFound) nameBesideRow(tab *Tab, r *Row) {
+	for j := range r.Cells {
+		c := &r.Cells[j]
+		if f.inTable(r.N, int(c.Col)) {
 			continue
 		}
-		for j := range r.Cells {
-			c := &r.Cells[j]
-			if f.inTable(r.N, int(c.Col)) {
-				continue
-			}
-			tab.Aside = append(tab.Aside, c.Unread("stands beside the table, in no column of it"))
-			if _, known := tab.roles[r.N]; !known {
-				tab.roles[r.N] = rowRole{"note", "stands beside the table"}
-			}
+		tab.Aside = append(tab.Aside, c.Unread("stands beside the table, in no column of it"))
+		if _, known := tab.roles[r.N]; !known {
+			tab.roles[r.N] = rowRole{"note", "stands beside the table"}
 		}
 	}
 }
@@ -567,9 +555,9 @@ func (rr *rowReader) setAside0(r *Row, word string) {
 }
 
 // fillReferences gives "same as A3" what A3 says and the own row leaves open.
-func fillReferences(tab *Tab, parts []*check.Part, pending []sameRef) {
+func fillReferences(tab *Tab, pending []sameRef) {
 	for _, ref := range pending {
-		of := findMark(parts, ref.mark)
+		of := tab.parts.byMark(ref.mark)
 		if of == nil || of == ref.part {
 			if ref.part.Length.Known && ref.part.Width.Known {
 				continue
@@ -581,13 +569,4 @@ func fillReferences(tab *Tab, parts []*check.Part, pending []sameRef) {
 		}
 		takeFrom(ref.part, of)
 	}
-}
-
-func findMark(parts []*check.Part, mark string) *check.Part {
-	for _, p := range parts {
-		if p.Mark.Text != "" && strings.EqualFold(p.Mark.Text, mark) {
-			return p
-		}
-	}
-	return nil
 }

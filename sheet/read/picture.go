@@ -47,7 +47,7 @@ func (t *Tab) print(w io.Writer) {
 		fmt.Fprintf(w, ", %s", t.Why)
 	}
 	fmt.Fprintln(w)
-	if t.Kind == "ignored" && t.Old == nil {
+	if t.Kind == "ignored" && !t.old {
 		return
 	}
 	for _, n := range t.Notes {
@@ -152,7 +152,7 @@ func (t *Tab) rowWords(n int) string {
 
 // printParts lists the parts as they were read.
 func (t *Tab) printParts(w io.Writer) {
-	for _, p := range append(append([]*check.Part{}, t.Parts...), t.Old...) {
+	for p := range t.parts.All() {
 		name := p.Name()
 		if p.Mark.Text != "" && p.Description.Text != "" {
 			name += " " + p.Description.Text

@@ -63,7 +63,7 @@ func TestNoRowIsLost(t *testing.T) {
 				rt.Fatalf("row %d is lost in silence", n)
 			}
 		}
-		for _, p := range tab.Parts {
+		for p := range tab.Parts() {
 			row, _, ok := parseRef([]byte(p.Row.Addr))
 			if !ok || !filled[row] {
 				rt.Fatalf("a part was read in %q, where nothing stands", p.Row.Addr)

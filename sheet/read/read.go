@@ -3,6 +3,7 @@ package read
 import (
 	"errors"
 	"fmt"
+	"iter"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -76,7 +77,8 @@ func (s *source) isOurs(i int) bool {
 
 // understand finds out what the grid holds and reads it.
 func (t *Tab) understand(g *Grid, shop *standard.Table) {
-	t.grid = g
+	t.grid, t.hidden = g, g.Hidden
+	defer t.letGo(g)
 	t.roles = map[int]rowRole{}
 	if len(g.Rows) == 0 {
 		t.Why = "empty"
@@ -106,7 +108,7 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 			break
 		}
 	}
-	t.Rows = len(t.Parts) + len(t.Joints) + len(t.Openings) + len(t.Loads) + len(t.Runs)
+	t.Rows = t.parts.Len() + len(t.Joints) + len(t.Openings) + len(t.Loads) + len(t.Runs)
 	if t.Kind == "ignored" {
 		t.Why = "no table of parts, joints, site measures, loads, runs or stops in it"
 		return
@@ -120,6 +122,37 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 // tables is what a table with a header of its own counts more than loose lines, which a site
 // form or a carry path may be made of.
 const tables = 20
+
+// longTab is the number of rows from which the cells of a tab are let go once it was read.
+const longTab = 10_000
+
+// letGo gives up the cells of a long tab: what was read of it is kept elsewhere.
+func (t *Tab) letGo(g *Grid) {
+	g.parts = nil
+	if len(g.Rows) < longTab {
+		return
+	}
+	t.grid = nil
+	for _, tb := range t.tables {
+		tb.g = nil
+	}
+}
+
+// Parts gives the parts of the tab, in the order of their rows; none of a superseded tab.
+func (t *Tab) Parts() iter.Seq[*check.Part] {
+	if t.old {
+		return func(func(*check.Part) bool) {}
+	}
+	return t.parts.All()
+}
+
+// Superseded gives the parts of a tab that is an old version or a copy.
+func (t *Tab) Superseded() iter.Seq[*check.Part] {
+	if !t.old {
+		return func(func(*check.Part) bool) {}
+	}
+	return t.parts.All()
+}
 
 // best is the kind with the highest score that was not read yet, nil if none is sure enough.
 func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
@@ -180,7 +213,7 @@ var (
 func (b *Book) settleCopies() {
 	live := 0
 	for _, t := range b.Tabs {
-		if t.Kind == "parts" && !oldTab.MatchString(t.Name) && !copyTab.MatchString(t.Name) && !t.grid.Hidden {
+		if t.Kind == "parts" && !oldTab.MatchString(t.Name) && !copyTab.MatchString(t.Name) && !t.hidden {
 			live++
 		}
 	}
@@ -193,16 +226,17 @@ func (b *Book) settleCopies() {
 			t.supersede("its name says that it is superseded")
 		case live > 0 && copyTab.MatchString(t.Name):
 			t.supersede("its name says that it is a copy")
-		case live > 0 && t.grid.Hidden:
+		case live > 0 && t.hidden:
 			t.supersede("the tab is hidden, and another tab holds parts")
 		}
 	}
 }
 
-// supersede takes a tab of parts out of the job; its parts stay at hand in Old.
+// supersede takes a tab of parts out of the job; its parts stay at hand in
+// Superseded.
 func (t *Tab) supersede(why string) {
 	t.Kind, t.Why = "ignored", why
-	t.Old, t.Parts = t.Parts, nil
+	t.old = true
 	t.Unread = nil
 }
 
@@ -239,7 +273,7 @@ func jobUnit(books []*Book) length.Unit {
 	metric, imperial := 0, 0
 	for _, b := range books {
 		for _, t := range b.Tabs {
-			for _, p := range t.Parts {
+			for p := range t.Parts() {
 				if p.Unit.Metric() {
 					metric++
 				} else if p.Unit.Imperial() {
@@ -255,7 +289,7 @@ func jobUnit(books []*Book) length.Unit {
 }
 
 func (t *Tab) addTo(j *check.Job) {
-	for _, p := range t.Parts {
+	for p := range t.Parts() {
 		c := *p
 		c.Layers = append([]check.Layer(nil), p.Layers...)
 		c.Banded = append([]check.Edge(nil), p.Banded...)
@@ -267,7 +301,7 @@ func (t *Tab) addTo(j *check.Job) {
 	for _, n := range t.Notes {
 		j.Notes = append(j.Notes, t.Name+": "+n)
 	}
-	if t.Kind == "ignored" && t.Old != nil {
+	if t.old {
 		j.Notes = append(j.Notes, fmt.Sprintf("%s is ignored: %s", t.Name, t.Why))
 	}
 }

@@ -164,22 +164,35 @@ func lies(r check.Role) bool {
 	return false
 }
 
-// hand finds the hand of a part in its words: L, R, or none where both or neither stand.
-func hand(text string) string {
-	left, right := false, false
-	for _, w := range strings.Fields(fold(text)) {
-		switch w {
-		case "l", "lh", "left", "links", "gauche", "izq", "izquierda", "izquierdo", "sinistra", "sinistro", "sx", "lewy", "lewa", "linker", "vanster":
-			left = true
-		case "r", "rh", "right", "rechts", "droite", "droit", "der", "derecha", "derecho", "destra", "destro", "dx", "prawy", "prawa", "rechter", "hoger":
-			right = true
-		}
-	}
+// handed says whether words speak of a left or a right part.
+type handed struct{ left, right bool }
+
+func (h handed) and(o handed) handed { return handed{h.left || o.left, h.right || o.right} }
+
+// letter is L or R, or nothing where both or neither stand.
+func (h handed) letter() string {
 	switch {
-	case left && !right:
+	case h.left && !h.right:
 		return "L"
-	case right && !left:
+	case h.right && !h.left:
 		return "R"
 	}
 	return ""
 }
+
+func handsIn(text string) handed {
+	var h handed
+	if text == "" {
+		return h
+	}
+	for _, w := range strings.Fields(fold(text)) {
+		h.left = h.left || leftWords[w]
+		h.right = h.right || rightWords[w]
+	}
+	return h
+}
+
+var (
+	leftWords  = set("l lh left links gauche izq izquierda izquierdo sinistra sinistro sx lewy lewa linker vanster")
+	rightWords = set("r rh right rechts droite droit der derecha derecho destra destro dx prawy prawa rechter hoger")
+)

@@ -25,8 +25,13 @@ type rowReader struct {
 	last         *check.Part // the row above, for ditto
 	parent       *check.Part // the built-up part that sub-rows belong to
 	pending      []sameRef
-	greyDrops    bool // a grey row in this table means a dropped one
-	parts        []*check.Part
+	greyDrops    bool          // a grey row in this table means a dropped one
+	out          *partList     // where finished parts go
+	group        []*check.Part // a part and the layers below it, not finished yet
+	spent        []*check.Part // parts that were packed away; their memory serves again
+	partsRead    int           // so far
+	done         func(*Row)    // gives up the cells of a row that was read, in a long tab
+	referring    map[*check.Part]bool
 	merges       []Span // merges that reach over more than one row of the body
 }
 
@@ -69,8 +74,11 @@ func (rr *rowReader) read() {
 			continue
 		}
 		rr.row(i, r)
+		if rr.done != nil {
+			rr.done(r)
+		}
 	}
-	rr.settleLayers()
+	rr.closeGroup()
 }
 
 func (rr *rowReader) row(i int, r *Row) {
@@ -177,7 +185,7 @@ func (rr *rowReader) dropped(b *body) string {
 	}
 	for _, f := range []Field{fQty, fQtyAll, fNote, fMark, fName, fHand, fUnused} {
 		for _, col := range rr.cols {
-			if c := b.typed(col); col.field == f && c != nil && c.Kind == Words && voided(c.Text()) {
+			if c := b.typed(col); col.field == f && c != nil && c.Kind == Words && rr.names.voided(c.Text()) {
 				return fmt.Sprintf("it says %q", c.Text())
 			}
 		}
@@ -339,7 +347,7 @@ func (rr *rowReader) hasQty(b *body) bool {
 			case Number, Fault, Pending:
 				return true
 			case Words:
-				if _, ok := readTally(c.Text()); ok || isDitto(c.Text()) {
+				if _, ok := readTally(c.Text()); ok || rr.names.isDitto(c.Text()) {
 					return true
 				}
 			}
@@ -360,13 +368,13 @@ func (rr *rowReader) countSizes(b *body) int {
 		case fLength, fWidth, fThick, fHeight, fDepth:
 			if c.Kind == Number || c.Kind == Pending {
 				n++
-			} else if c.Kind == Words && (strings.ContainsAny(c.Text(), "0123456789½¼¾⅛⅜⅝⅞") || isDitto(c.Text())) {
-				if _, err := length.Parse(c.Text(), length.Context{}); err == nil || isDitto(c.Text()) {
+			} else if c.Kind == Words && (strings.ContainsAny(c.Text(), "0123456789½¼¾⅛⅜⅝⅞") || rr.names.isDitto(c.Text())) {
+				if rr.names.lengths.of(lengthAsked{c.Text(), col.unitOr(rr.unit)}).err == nil || rr.names.isDitto(c.Text()) {
 					n++
 				}
 			}
 		case fSize:
-			if s, ok := rr.names.size(c, length.Unsaid); ok && len(s.Axes) > 0 || isDitto(c.Text()) {
+			if s, ok := rr.names.size(c, length.Unsaid); ok && len(s.Axes) > 0 || rr.names.isDitto(c.Text()) {
 				n += 2
 			}
 		case fName, fRole, fNote, fMark:
@@ -395,7 +403,7 @@ func (t *table) isTotal(r *Row) bool {
 // total keeps a count of pieces the office typed, so that it can be held against the rows.
 func (rr *rowReader) total(b *body) {
 	rr.setAside(b.row, "total", "a total, not a part")
-	tot := Total{From: rr.g.Place(b.row.N, rr.left), Case: rr.casing, Rows: len(rr.parts)}
+	tot := Total{From: rr.g.Place(b.row.N, rr.left), Case: rr.casing, Rows: rr.partsRead}
 	for _, col := range rr.cols {
 		c := b.typed(col)
 		if c == nil {

@@ -154,11 +154,12 @@ func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok
 		return m, true, ""
 	}
 	text := c.Text()
-	l, err := length.Parse(text, length.Context{Unit: unit, Decimal: rr.decimal, What: what})
-	if err == nil {
-		m.Length = l
+	found := rr.names.lengths.of(lengthAsked{text, unit})
+	if found.err == nil {
+		m.Length = found.l
 		return m, true, ""
 	}
+	_, err := length.Parse(text, length.Context{Unit: unit, Decimal: rr.decimal, What: what})
 	if e, isErr := err.(*length.Error); isErr {
 		if e.Reason == length.Absent {
 			m.absent = length.Nothing(text) == length.None
@@ -166,7 +167,7 @@ func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok
 		}
 		return m, false, e.Why + "; want " + e.Want
 	}
-	return m, false, err.Error()
+	return m, false, fmt.Sprint(err)
 }
 
 // dateAsFraction reads 4-Mar as the 3/4 that was typed into a cell of the wrong format, and

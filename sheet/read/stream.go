@@ -21,7 +21,7 @@ func (s *source) grid(ref tabRef) (*Grid, error) {
 		return nil, err
 	}
 	defer r.Close()
-	t := tabStream{source: s, x: newScanner(r), g: g}
+	t := tabStream{source: s, x: newScanner(r), g: g, texts: map[string]string{}}
 	if err := t.read(); err != nil {
 		if errors.Is(err, io.ErrUnexpectedEOF) {
 			err = errors.New("the tab is cut off in the middle")
@@ -39,6 +39,8 @@ type tabStream struct {
 	g    *Grid
 	row  int
 	full []Cell // cells of the row under way
+
+	texts map[string]string // texts that stood in cells, each once
 }
 
 func (t *tabStream) read() error {
@@ -131,7 +133,10 @@ func (t *tabStream) keep(r Row) {
 // readCell reads the cell that was just opened, to its end.
 func (t *tabStream) readCell(row, col int) error {
 	x := t.x
-	c := Cell{Row: int32(row), Col: int32(col), Look: plain, grid: t.g}
+	if col > maxCol {
+		return x.skip()
+	}
+	c := Cell{Row: int32(row), Col: int16(col), Look: plain, grid: t.g}
 	if v := x.attrBytes("s"); v != nil {
 		if i, ok := small(v); ok && i < len(t.looks) {
 			c.Look = t.looks[i]
@@ -171,7 +176,7 @@ func (t *tabStream) readCell(row, col int) error {
 				if err != nil {
 					return err
 				}
-				value, struck, hasValue = []byte(in.text), in.struck, true
+				value, struck, hasValue = append(value[:0], in.text...), in.struck, true
 			default:
 				if err := x.skip(); err != nil {
 					return err
@@ -179,7 +184,7 @@ func (t *tabStream) readCell(row, col int) error {
 			}
 		}
 	}
-	if col > maxCol || !t.fillCell(&c, kind, value, hasValue, struck) {
+	if !t.fillCell(&c, kind, value, hasValue, struck) {
 		return nil
 	}
 	t.full = append(t.full, c)
@@ -245,7 +250,7 @@ func (t *tabStream) fillCell(c *Cell, kind byte, value []byte, hasValue, struck 
 		}
 		c.raw = string(value)
 	default:
-		c.raw = string(value)
+		c.raw = t.intern(value)
 		if kind == 'S' {
 			c.raw = unescapeUnits(c.raw)
 		}
@@ -257,6 +262,22 @@ func (t *tabStream) fillCell(c *Cell, kind byte, value []byte, hasValue, struck 
 	}
 	c.Kind = Words
 	return strings.TrimSpace(c.raw) != "" && Tidy(c.raw) != ""
+}
+
+// intern keeps one copy of a short text: programs that write every text into its cell write
+// the same ones on every row.
+func (t *tabStream) intern(b []byte) string {
+	if len(b) > 40 {
+		return string(b)
+	}
+	if s, ok := t.texts[string(b)]; ok {
+		return s
+	}
+	s := string(b)
+	if len(t.texts) < remembered {
+		t.texts[s] = s
+	}
+	return s
 }
 
 func small(b []byte) (int, bool) {

@@ -51,7 +51,7 @@ var totalWords = set(`total totals subtotal subtotals sum gesamt gesamtsumme sum
 
 // totalText reports whether a cell begins as a total does.
 func totalText(text string) bool {
-	if len(text) > 60 {
+	if len(text) > 60 || !strings.Contains(text, " ") && len(text) < 8 && strings.ContainsAny(text, "0123456789") {
 		return false
 	}
 	if strings.HasPrefix(text, "Σ") || strings.HasPrefix(text, "∑") {
