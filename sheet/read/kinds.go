@@ -39,9 +39,7 @@ type Tab struct {
 	Unread []check.Unread // cells that hold something nobody could read
 	Aside  []check.Unread // cells and rows that were understood and are no part: totals, notes
 	Totals []Total
-	Old    []*check.Part // parts of a tab that is superseded
 
-	Parts    []*check.Part
 	Joints   []*check.Joint
 	Openings []*check.Opening
 	Loads    []*check.Load
@@ -50,7 +48,10 @@ type Tab struct {
 
 	sideUnit length.Unit // of joints, openings, runs and stops; inches or millimetres say the system of the loads
 
-	grid   *Grid
+	parts  partList
+	old    bool // its parts are superseded
+	hidden bool
+	grid   *Grid // not kept for a long tab
 	tables []*table
 	roles  map[int]rowRole // what each row was taken for, for the picture
 }
