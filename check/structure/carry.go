@@ -1,9 +1,12 @@
 package structure
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"dryfit/check"
+	"dryfit/check/beam"
 )
 
 // foot is what an upright stands on.
@@ -14,8 +17,8 @@ type foot struct {
 	hangs  bool        // known to stand on nothing
 }
 
-// near is how closely two typed places must agree to be one: an eighth of an inch.
-func near(j *check.Job) float64 { return j.PerInch() / 8 }
+// touching is how closely two typed places must agree to be one: an eighth of an inch.
+func touching(j *check.Job) float64 { return j.PerInch() / 8 }
 
 // flat are the roles that lie, and may carry an upright.
 var flat = []check.Role{check.Shelf, check.Adjustable, check.Seat, check.Deck, check.Sill, check.Head}
@@ -36,7 +39,7 @@ func footOf(j *check.Job, u *check.Part) foot {
 			known = false
 			continue
 		}
-		if math.Abs(p.Y.Nominal+p.Thickness.Nominal-u.Y.Nominal) <= near(j) && coversX(j, p, u) {
+		if math.Abs(p.Y.Nominal+p.Thickness.Nominal-u.Y.Nominal) <= touching(j) && coversX(j, p, u) {
 			return foot{on: p, at: u.X.Nominal + u.Thickness.Nominal/2 - p.X.Nominal, posted: !u.X.Known || !p.X.Known || postUnder(j, box, u, p)}
 		}
 	}
@@ -54,7 +57,7 @@ func floorLine(j *check.Job, box check.Case) float64 {
 			bottom = math.Max(bottom, p.Thickness.Nominal)
 		}
 	}
-	return base + bottom + near(j)
+	return base + bottom + touching(j)
 }
 
 func coversX(j *check.Job, p, u *check.Part) bool {
@@ -62,7 +65,7 @@ func coversX(j *check.Job, p, u *check.Part) bool {
 		return true
 	}
 	x := u.X.Nominal - p.X.Nominal
-	return x >= -near(j) && x+u.Thickness.Nominal <= p.Length.Nominal+near(j)
+	return x >= -touching(j) && x+u.Thickness.Nominal <= p.Length.Nominal+touching(j)
 }
 
 // postUnder reports whether another upright stands under the foot of u: it reaches up to the
@@ -73,7 +76,7 @@ func postUnder(j *check.Job, box check.Case, u, p *check.Part) bool {
 			continue
 		}
 		foot := v.Y.Nominal // 0 where nobody typed it: on the floor
-		if math.Abs(v.X.Nominal-u.X.Nominal) < u.Thickness.Nominal && foot < p.Y.Nominal && foot+v.Length.Nominal >= p.Y.Nominal-near(j) {
+		if math.Abs(v.X.Nominal-u.X.Nominal) < u.Thickness.Nominal && foot < p.Y.Nominal && foot+v.Length.Nominal >= p.Y.Nominal-touching(j) {
 			return true
 		}
 	}
@@ -99,52 +102,86 @@ func standersOn(j *check.Job, p *check.Part) []stander {
 	return out
 }
 
-// bringsDown is what comes down through an upright that stands on a part: its own weight and
-// its share of every shelf above, by half of the bays on both sides.
+// bringsDown is what comes down through one piece of an upright: its own weight and what the
+// shelves above its foot land on it.
 func bringsDown(j *check.Job, u, on *check.Part) float64 {
 	sum := weight(j, u).Nominal / pieces(u)
-	for _, m := range jointsOf(j, u) {
-		for _, q := range m.others {
-			if q == on || q.Role != check.Shelf && q.Role != check.Seat || q.Y.Known && q.Y.Nominal < u.Y.Nominal || !q.Length.Known {
-				continue
-			}
-			s := &shelf{job: j, part: q, stuff: stuffOf(j, q), load: loadOn(j, q)}
-			sum += s.line() * shareOf(j, q, u)
-			for _, v := range standersOn(j, q) {
-				sum += v.load / 2
+	for _, p := range caseOf(j, u).Role(check.Shelf, check.Seat) {
+		if p == on || !p.Length.Known || p.Y.Known && u.Y.Known && p.Y.Nominal < u.Y.Nominal {
+			continue
+		}
+		s := shelfOf(j, p)
+		for _, l := range s.landings() {
+			if l.on == u {
+				sum += l.force * pieces(p) / pieces(u)
 			}
 		}
 	}
 	return sum
 }
 
+// landing is what one support of a loaded part takes of its likely load.
+type landing struct {
+	on    *check.Part // nil: an end that nobody said what holds
+	how   string
+	force float64
+}
+
+// landings solves a part under its likely load, with the uprights that stand on it: what
+// lands on each support. They add up to the load.
+func (s *shelf) landings() []landing {
+	b, err := s.span.likely.beam(s.span.length)
+	if err != nil {
+		return nil
+	}
+	b.Spread = []beam.Spread{{To: s.span.length, W: s.line()}}
+	for i, x := range s.above.places {
+		b.Points = append(b.Points, beam.Point{At: x, P: s.above.loads[i]})
+	}
+	r, err := b.Solve()
+	if err != nil {
+		return nil
+	}
+	ends := s.endHolds()
+	var out []landing
+	for i, x := range s.span.likely.supports {
+		l := landing{force: r.Reactions[i], how: "its end"}
+		if end := x < 1e-9 || x > s.span.length-1e-9; end && len(ends) > 0 {
+			h := ends[min(len(ends)-1, side(x))]
+			l.on, l.how = h.by, h.how
+		} else if !end && len(s.span.over) > 0 {
+			c := s.span.at(x, i-1)
+			l.on, l.how = c.other, string(c.joint.Kind)
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func side(x float64) int {
+	if x < 1e-9 {
+		return 0
+	}
+	return 1
+}
+
+// endHolds are the joints that hold the ends of a part: the leftmost first, where the places
+// of what holds them are typed.
+func (s *shelf) endHolds() []hold {
+	var out []hold
+	for _, h := range holds(s.job, s.part) {
+		if !runsThrough(h.joint.Kind) && h.by != nil {
+			out = append(out, h)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b hold) int { return cmp.Compare(a.by.X.Nominal, b.by.X.Nominal) })
+	return out
+}
+
 // line is the load along a part with its own weight, as likely as anybody knows.
 func (s *shelf) line() float64 {
 	return s.load.line.Nominal + s.load.point.Nominal/math.Max(s.part.Length.Nominal, 1e-9) +
-		s.stuff.density.Nominal*s.part.Width.Nominal*s.part.Thickness.Nominal
-}
-
-// shareOf is the length of a shelf that an upright carries: half of the bays beside it.
-func shareOf(j *check.Job, q, u *check.Part) float64 {
-	for _, c := range crossings(j, q) {
-		if c.other == u {
-			return tributary(crossings(j, q), c.at, q.Length.Nominal)
-		}
-	}
-	return q.Length.Nominal / 2
-}
-
-func tributary(all []crossing, at, length float64) float64 {
-	before, after := 0.0, length
-	for _, c := range all {
-		switch {
-		case c.at < at-1e-9:
-			before = math.Max(before, c.at)
-		case c.at > at+1e-9:
-			after = math.Min(after, c.at)
-		}
-	}
-	return (after - before) / 2
+		s.stuff.density.Nominal*s.width.Nominal*s.part.Thickness.Nominal
 }
 
 // weight is what all pieces of a part weigh: lb, or N in a metric job. A material that

@@ -155,7 +155,7 @@ func notCarried(j *check.Job, p *check.Part, seen []*check.Part) string {
 
 // Step is one step of a load on its way down.
 type Step struct {
-	From, To string // marks; "floor" and "wall" end a way
+	From, To string // marks; "floor", "nothing" and "what holds its end" end a way
 	By       string // what carries: a shoulder, a dado, screws
 	Force    float64
 	Carries  bool
@@ -174,20 +174,31 @@ func Paths(j *check.Job) []Step {
 		}
 	}
 	for _, s := range shelves(j) {
-		for _, h := range holds(j, s.part) {
-			to := h.name
-			if h.by == nil {
-				to = "wall"
+		if len(holds(j, s.part)) == 0 {
+			continue
+		}
+		for _, l := range s.landings() {
+			to := "what holds its end"
+			if l.on != nil {
+				to = l.on.Name()
 			}
-			share := 1 / float64(max(2, h.ends))
-			add(Step{From: s.part.Name(), To: to, By: h.how, Force: s.line() * s.part.Length.Nominal * share,
-				Carries: h.grip == sound && brokenBelow(j, h.by, []*check.Part{s.part}) == ""})
-			if h.by != nil {
-				addFoot(j, h.by, add)
+			add(Step{From: s.part.Name(), To: to, By: l.how, Force: l.force, Carries: carries(j, s.part, l)})
+			if l.on != nil {
+				addFoot(j, l.on, add)
 			}
 		}
 	}
 	return out
+}
+
+// carries reports whether what a support takes comes down to the floor.
+func carries(j *check.Job, p *check.Part, l landing) bool {
+	for _, h := range holds(j, p) {
+		if h.by == l.on && h.grip == loose {
+			return false
+		}
+	}
+	return brokenBelow(j, l.on, []*check.Part{p}) == ""
 }
 
 func addFoot(j *check.Job, u *check.Part, add func(Step)) {
