@@ -87,6 +87,8 @@ type Row struct {
 	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
 	Cause string            // tells apart two rows of one mark, for the key
 	Folds string            // rows of a check with the same words are one VERIFY, whatever input decides
+	Rests string            // as Folds, over all checks: one thing that nobody measured, on which they all rest
+	Under string            // as Check.Under, where it differs from row to row
 }
 
 func (r Row) most() Verdict {

@@ -10,7 +10,8 @@ import (
 //
 //   - HOLD folds rows of one check and case that are mended at the same cell, or whose
 //     inputs are the same numbers.
-//   - VERIFY folds the rows of one check by the input that decides.
+//   - VERIFY folds the rows of one check by the input that decides, and the rows of all checks
+//     that rest on one thing nobody measured.
 //   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
 //   - What another check says of a cell that a root check already speaks of is folded
 //     under it, unless it is more urgent.
@@ -80,6 +81,9 @@ func (r *Result) cause() string {
 		}
 		return head + r.Decides + "|" + r.Row.In[r.Decides].Ask.What
 	case Verify:
+		if r.Row.Rests != "" {
+			return "rests|" + r.Row.Rests
+		}
 		if r.Row.Folds != "" {
 			return head + r.Row.Folds
 		}
@@ -251,6 +255,9 @@ func underNamed(fs []*Finding) []*Finding {
 
 func (f *Finding) coveredBy(over map[string]*Finding) *Finding {
 	under := f.Results[0].Check.Under
+	if own := f.Results[0].Row.Under; own != "" {
+		under = own
+	}
 	if under == "" || len(f.Marks) == 0 {
 		return nil
 	}

@@ -49,8 +49,29 @@ func (r *Result) speakTab(f *Finding) {
 	}
 	f.Text = fmt.Sprintf("%s: %s asleep", w[0], plural(len(asleep), "check"))
 	f.Fix = w[1]
+	if ask, partly := partOfTab(f.Results); partly {
+		f.Text = fmt.Sprintf("%s: %s asleep", ask.Says, plural(len(asleep), "check"))
+		f.Fix = "type " + ask.What
+	}
 	f.Case, f.Also, f.Cells = "", append(f.Cells, f.Also...), nil // a missing tab is no fault of any cell
 	f.Key = "job|no " + tab
+}
+
+// partOfTab is what is missing where the tab is there and only a part of it is wanted: every
+// result says so in words of its own, and the first speaks.
+func partOfTab(all []*Result) (first Ask, partly bool) {
+	for i, each := range all {
+		for _, s := range each.Absent {
+			a := each.Row.In[s].Ask
+			if a.Tab != "" && a.Says == "" {
+				return a, false
+			}
+			if i == 0 && a.Tab != "" && first.Says == "" {
+				first = a
+			}
+		}
+	}
+	return first, first.Says != ""
 }
 
 func at(c Cell) string {
