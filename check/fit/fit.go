@@ -1,5 +1,9 @@
 // Package fit asks whether the parts go together after lamination, banding, sanding and
 // finish.
+//
+// A passage (passage.go) is one thing that goes into one slot, with the films on both and the
+// tolerance of each; most checks of the room rest on it. A box (box.go) is the inside of a
+// case, for what stands or swings in it.
 package fit
 
 import (
@@ -16,6 +20,94 @@ func mates(j *check.Job, name string) []*check.Part {
 		return []*check.Part{p}
 	}
 	return j.Called(name)
+}
+
+// beside keeps the parts of the same case as p, where a name means parts of several.
+func beside(p *check.Part, all []*check.Part) []*check.Part {
+	var out []*check.Part
+	for _, q := range all {
+		if p != nil && q.Case.Text == p.Case.Text && q.Room.Text == p.Room.Text {
+			out = append(out, q)
+		}
+	}
+	if len(out) == 0 {
+		return all
+	}
+	return out
+}
+
+func firstPart(ps []*check.Part) *check.Part {
+	if len(ps) == 0 {
+		return nil
+	}
+	return ps[0]
+}
+
+func marks(parts ...*check.Part) []string {
+	var out []string
+	for _, p := range parts {
+		if p != nil {
+			out = append(out, p.Name())
+		}
+	}
+	return out
+}
+
+// pieces is how many of a part there are, at least one.
+func pieces(p *check.Part) float64 { return math.Max(1, p.Qty.Nominal) }
+
+// ask names the cell to fill when a size is missing.
+func ask(v check.Value, p *check.Part, field string) check.Value {
+	if !v.Known {
+		v.Ask.What = "the " + field + " of " + p.Name()
+		if v.Ask.Cell == (check.Cell{}) {
+			v.Ask.Cell = p.Row
+		}
+	}
+	return v
+}
+
+// cells are the cells of some values that were typed, the first the best to mend.
+func cells(fallback check.Cell, vs ...check.Value) []check.Cell {
+	var out []check.Cell
+	for _, v := range vs {
+		if v.From != (check.Cell{}) {
+			out = append(out, v.From)
+		}
+	}
+	if len(out) == 0 {
+		out = []check.Cell{fallback}
+	}
+	return out
+}
+
+// settled is a figure that the shop works by: its nominal, without a range.
+func settled(v check.Value) check.Value {
+	if !v.Known {
+		return v
+	}
+	s := check.Exact(v.Nominal)
+	s.Why = v.Why
+	return s
+}
+
+// upTo is a limit that the shop would like to keep: its nominal, and at the kindest its high
+// end.
+func upTo(v check.Value) check.Value {
+	v.Low = v.Nominal
+	return v
+}
+
+// downTo is a least that the shop would like: its nominal, and at the kindest its low end.
+func downTo(v check.Value) check.Value {
+	v.High = v.Nominal
+	return v
+}
+
+// because gives a value its reason.
+func because(v check.Value, why string) check.Value {
+	v.Why = why
+	return v
 }
 
 // thickness is how much thicker than typed a part really is: the tolerance of what was
@@ -57,9 +149,7 @@ func (s spread) plus(v check.Value, k float64) spread {
 }
 
 func (s spread) because(why string) check.Value {
-	v := check.Between(s.low, s.nominal, s.high)
-	v.Why = why
-	return v
+	return because(check.Between(s.low, s.nominal, s.high), why)
 }
 
 // sheetError is actual less named thickness of n sheets of one pallet.
@@ -119,3 +209,6 @@ func finish(j *check.Job, p *check.Part) (standard.Finish, check.Value) {
 	v := j.Entry(paint.Film, check.Film)
 	return paint, check.Guess(0, 0, v.High, "finish of "+p.Name()+" unsaid: from bare to painted")
 }
+
+// thousandths prints what a caliper shows.
+func thousandths(j *check.Job, x float64) string { return check.Film.Print(x, j.Unit) }

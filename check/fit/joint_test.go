@@ -27,6 +27,16 @@ func lap(unit length.Unit, thick, slot float64, finish, material string) *check.
 			Count: check.Exact(12), Width: check.Exact(slot).At(check.Cell{Book: "b", Tab: "Joints", Addr: "F2"}), Fit: check.Text{Text: "slip"}}}}
 }
 
+// plain fills in what a worked example of a whole, straight part leaves out.
+func plain(in map[string]float64) map[string]float64 {
+	for s, x := range map[string]float64{"n": 0, "d": 0, "f": 0, "g": 0, "k": 0, "o": 0, "h": 0, "l": 96, "a": 0, "P": .05, "ed": 0, "ef": 0} {
+		if _, given := in[s]; !given {
+			in[s] = x
+		}
+	}
+	return in
+}
+
 func judged(t testing.TB, j *check.Job) *check.Result {
 	t.Helper()
 	rows := Joint.Rows(j)
@@ -74,12 +84,12 @@ func TestJointVerdict(t *testing.T) {
 // FX04 and FX05 of the basis: a 2 1/4 part, slot 2.3125, film .00414: .04594 with coated
 // cheeks, .05422 with masked ones (algebra of the joint, worked by hand there).
 func TestJointClearanceWithFourFilmsAndWithTwo(t *testing.T) {
-	in := map[string]float64{"s": 2.3125, "t": 2.25, "d": 0, "f": .00414, "a": .01, "b": .045, "u": .004, "P": .05, "ed": 0, "ef": 0}
-	for share, want := range map[float64]float64{1: .04594, 0: .05422} {
-		in["k"] = share
+	in := plain(map[string]float64{"s": 2.3125, "t": 2.25, "f": .00414, "g": 2, "a": .01, "b": .045, "u": .004})
+	for cheeks, want := range map[float64]float64{2: .04594, 0: .05422} {
+		in["k"] = cheeks
 		got, err := Joint.Work(in)
 		if err != nil || math.Abs(got["c"]-want) > 1e-6 {
-			t.Errorf("share %g: clearance %v (%v), want %v", share, got["c"], err, want)
+			t.Errorf("%g cheeks: clearance %v (%v), want %v", cheeks, got["c"], err, want)
 		}
 	}
 }
@@ -87,7 +97,7 @@ func TestJointClearanceWithFourFilmsAndWithTwo(t *testing.T) {
 // FX09 of the basis (normal distribution): mean clearance .010, sigma .006 binds in .0477904 of the
 // joints; the loose side is out of reach.
 func TestJointShareThatBinds(t *testing.T) {
-	in := map[string]float64{"s": .76, "t": .75, "d": 0, "f": 0, "k": 0, "a": 0, "b": 1, "u": .006, "P": .05, "ed": 0, "ef": 0}
+	in := plain(map[string]float64{"s": .76, "t": .75, "b": 1, "u": .006})
 	got, err := Joint.Work(in)
 	if err != nil || math.Abs(got["p"]-.0477904) > 1e-6 {
 		t.Errorf("share %v (%v), want .0477904", got["p"], err)
@@ -97,7 +107,7 @@ func TestJointShareThatBinds(t *testing.T) {
 // FX07 and FX08 of the basis use three half ranges; here by hand: ed .003, ef .001 on four
 // films (.004), 2 sigma .004: worst .011, root-sum-square sqrt(9+16+16) = .0064031.
 func TestJointWorstCaseAndRootSumSquare(t *testing.T) {
-	in := map[string]float64{"s": .78, "t": .75, "d": 0, "f": 0, "k": 1, "a": 0, "b": 1, "u": .002, "P": .05, "ed": .003, "ef": .001}
+	in := plain(map[string]float64{"s": .78, "t": .75, "g": 2, "k": 2, "b": 1, "u": .002, "ed": .003, "ef": .001})
 	got, err := Joint.Work(in)
 	if err != nil || math.Abs(got["w"]-.019) > 1e-9 || math.Abs(got["r"]-(.03-.0064031)) > 1e-6 {
 		t.Errorf("worst %v, rss %v (%v); want .019 and .0235969", got["w"], got["r"], err)
@@ -126,7 +136,7 @@ func TestWiderSlotNeverBindsMore(t *testing.T) {
 		slot := rapid.Float64Range(.74, .8).Draw(t, "slot")
 		more := slot + rapid.Float64Range(0, .02).Draw(t, "more")
 		binds := func(s float64) float64 {
-			got, err := Joint.Work(map[string]float64{"s": s, "t": .75, "d": 0, "f": .004, "k": .6, "a": .01, "b": 1, "u": .004, "P": .05, "ed": 0, "ef": 0})
+			got, err := Joint.Work(plain(map[string]float64{"s": s, "t": .75, "f": .004, "g": 2, "k": 1.2, "a": .01, "b": 1, "u": .004}))
 			if err != nil {
 				t.Fatal(err)
 			}
