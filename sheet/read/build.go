@@ -14,8 +14,8 @@ func (rr *rowReader) part(b *body) {
 	p := rr.blankPart()
 	p.Row, p.Hidden = rr.firstCell(b), b.row.Hidden
 	rr.words(p, b)
-	rr.roleFor(p, b)
 	rr.place(p, b)
+	rr.roleFor(p, b)
 	rr.sizes(p, b)
 	rr.quantity(p, b)
 	rr.fromName(p)
@@ -184,9 +184,12 @@ func none(t check.Text) check.Text {
 
 // roleFor finds what the part does: by its role, its name, its note, the group it stands in.
 func (rr *rowReader) roleFor(p *check.Part, b *body) {
-	group := rr.textOf(b, fCase).Text
+	group := ""
+	if rr.find(fCase) != nil {
+		group = p.Case.Text
+	}
 	if p.Description.Text == "" && rr.find(fName) == nil && rr.find(fRole) == nil && rr.names.roles.of(group) != "" {
-		p.Description = rr.textOf(b, fCase)
+		p.Description = p.Case
 	}
 	for _, text := range []string{rr.textOf(b, fRole).Text, p.Description.Text, p.Note.Text, group} {
 		if text == p.Note.Text && p.Description.Text != "" && p.Description != p.Note && rr.find(fName) != nil {

@@ -306,8 +306,13 @@ func axesOf(text string) string {
 	if hasWidth && strings.HasSuffix(axes, "D") && strings.HasPrefix(axes, "L") {
 		axes = axes[:len(axes)-1] + "T"
 	}
-	if hasWidth && axes == "HWT" {
-		axes = "HWD" // Höhe x Breite x Tiefe
+	if hasWidth && !strings.Contains(axes, "L") {
+		switch { // Höhe, Breite, Tiefe: T is a depth, and D beside it the Dicke
+		case strings.Contains(axes, "T") && strings.Contains(axes, "D"):
+			axes = strings.NewReplacer("T", "D", "D", "T").Replace(axes)
+		case strings.Contains(axes, "H") && strings.Contains(axes, "T"):
+			axes = strings.Replace(axes, "T", "D", 1)
+		}
 	}
 	return axes
 }

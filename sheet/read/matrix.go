@@ -123,7 +123,7 @@ func rolesAcross(m *matrix, g *Grid, t *table) bool {
 	return 2*across > len(m.cols) && 2*down < rows
 }
 
-var labelTail = regexp.MustCompile(`(?i)[\s,(]*(?:qty\.?|quantity|no\.?|pcs\.?|anzahl|qté|cant\.?|ilość|aantal|antal)?\s*[/&+]?\s*(?:sizes?|dims?|dimensions?|maße?|cotes|medidas|misure|wymiary|maten|mått|qty\.?|pcs\.?)\s*\)?\s*$`)
+var labelTail = regexp.MustCompile(`(?i)[\s,(]*(?:qty\.?|quantity|no\.?|pcs\.?|anzahl|stk\.?|st\.?|qté|nb|cant\.?|uds?\.?|pz\.?|n\.|szt\.?|ilość|aantal|antal)?\s*[/&+]?\s*(?:sizes?|dims?|dimensions?|maße?|cotes|medidas|misure|wymiary|maten|mått|qty\.?|pcs\.?)\s*\)?\s*$`)
 
 // readMatrix turns each cell of the matrix that holds a size into a part.
 func (rr *rowReader) readMatrix() {
@@ -188,6 +188,21 @@ func (rr *rowReader) nameMatrixRest(r *Row) {
 	}
 }
 
+var numberBehind = regexp.MustCompile(`\s(\d{1,2}(?:[.,]\d)?)\s*$`)
+
+// labelThickness reads the thickness behind the label of a row: "Back 1/4", "Rückwand 8".
+func (rr *rowReader) labelThickness(label *Cell, name string, unit length.Unit) (length.Length, bool) {
+	if in, ok := rr.names.size(label, unit); ok && len(in.Axes) == 1 {
+		return in.Axes[0].Length, true
+	}
+	m := numberBehind.FindStringSubmatch(name)
+	if m == nil {
+		return length.Length{}, false
+	}
+	l, err := length.Parse(m[1], length.Context{Unit: unit, Decimal: rr.decimal})
+	return l, err == nil && unit == length.Millimetre
+}
+
 func (rr *rowReader) matrixPart(c *Cell, col *column, label *Cell, name string, counts map[int]*Cell, unit length.Unit) *check.Part {
 	s, ok := rr.names.size(c, unit)
 	if !ok || len(s.Axes) < 2 {
@@ -205,8 +220,8 @@ func (rr *rowReader) matrixPart(c *Cell, col *column, label *Cell, name string, 
 	p.Role = roleOf(p.Description.Text, rr.shop)
 	pl := rr.planFrom(p, s, c, c.From(), "", nil, false)
 	if !pl.has.thickness {
-		if in, ok := rr.names.size(label, unit); ok && len(in.Axes) == 1 {
-			pl.setThickness(measure{Length: in.Axes[0].Length, cell: label, from: label.From()})
+		if l, ok := rr.labelThickness(label, name, unit); ok {
+			pl.setThickness(measure{Length: l, cell: label, from: label.From()})
 		}
 	}
 	p.Unit = rowUnit(unit, []measure{pl.length, pl.width})

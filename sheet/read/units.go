@@ -312,6 +312,9 @@ func (f *forms) unit() (length.Unit, string) {
 				best = u
 			}
 		}
+		if best != length.Millimetre && 3*f.big > f.numbers {
+			return length.Millimetre, "many numbers over 150"
+		}
 		return best, "other sizes say " + best.String()
 	case f.numbers == 0:
 		return length.Unsaid, ""
