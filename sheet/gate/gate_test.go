@@ -13,8 +13,6 @@ import (
 	"unicode/utf16"
 
 	"github.com/xuri/excelize/v2"
-
-	"dryfit/sheet/gate/scan"
 )
 
 const (
@@ -149,6 +147,9 @@ func TestHostile(t *testing.T) {
 
 		{"bomb of one part", func() []byte { return pack(with(workbook(), part{"xl/theme.xml", zeros(64 << 20)})) }, "times its size"},
 		{"bomb of a part that is no XML", func() []byte { return pack(with(workbook(), part{"xl/media/a.png", strings.Repeat("\x00", 64<<20)})) }, "times its size"},
+		{"bomb beside honest bytes", func() []byte {
+			return pack(with(workbook(), part{"xl/theme.xml", zeros(32 << 20)}, part{"xl/media/a.png", string(noise[:1<<20])}))
+		}, "part xl/theme.xml: unpacks"},
 		{"bomb of many parts", func() []byte {
 			list := workbook()
 			for i := range 40 {
@@ -221,6 +222,13 @@ func TestHostile(t *testing.T) {
 			}
 			return pack(sheet(b.String()))
 		}, "area"},
+		{"too many empty tabs of full height", func() []byte {
+			list := workbook()
+			for i := range 20 {
+				list = append(list, part{fmt.Sprintf("xl/worksheets/far%d.xml", i), sheetHead + `<row r="1048576"/>` + sheetTail})
+			}
+			return pack(list)
+		}, "area"},
 		{"row 2e9", func() []byte { return pack(sheet(`<row r="2000000000"/>`)) }, `"2000000000"`},
 		{"row 0", func() []byte { return pack(sheet(`<row r="0"/>`)) }, `"0"`},
 		{"cell that is none", func() []byte { return pack(sheet(`<row r="1"><c r="XFE1"/></row>`)) }, `"XFE1"`},
@@ -260,6 +268,7 @@ func TestHarmless(t *testing.T) {
 		{"dimension of a whole tab", with(workbook(), part{sheetName, `<worksheet xmlns="` + mainSpace + `"><dimension ref="A1:XFD1048576"/><sheetData/></worksheet>`})},
 		{"a million empty rows", sheet(strings.Repeat("<row/>", 1_000_000))},
 		{"a format in the last cell", sheet(`<row r="1048576"><c r="XFD1048576" s="0"/></row>`)},
+		{"a value in the last row and column that are read", sheet(`<row r="100000"><c r="SF100000"><v>1</v></c></row>`)},
 		{"rows and cells without numbers", sheet(`<row><c><v>1</v></c><c t="s"><v>0</v></c></row>`)},
 		{"an empty shared cell", sheet(`<row r="1"><c r="A1" t="s"><v/></c></row>`)},
 		{"UTF-16", with(workbook(), part{sheetName, utf16Sheet()})},
@@ -296,19 +305,6 @@ func TestWindow(t *testing.T) {
 		}
 	}
 }
-
-// TestOneByteAtATime feeds the scanner from a slow reader.
-func TestOneByteAtATime(t *testing.T) {
-	var s scan.Scanner
-	text := sheetHead + `<row r="1"><c r="A1" t="str"><v>½</v></c></row>` + sheetTail
-	if err := s.Read(slow{strings.NewReader(text)}, &content{p: &pass{}}); err != nil {
-		t.Error(err)
-	}
-}
-
-type slow struct{ r io.Reader }
-
-func (s slow) Read(b []byte) (int, error) { return s.r.Read(b[:min(len(b), 1)]) }
 
 // benchBook is a schedule of n rows as a spreadsheet program would save it.
 func benchBook(b *testing.B, n int) []byte {

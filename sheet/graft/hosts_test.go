@@ -196,6 +196,8 @@ func officeBook(t testing.TB) []byte {
 	must(t, f.SetSheetName("Sheet1", "Parts"))
 	_, err := f.NewSheet("Site notes")
 	must(t, err)
+	_, err = f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Italic: true}})
+	must(t, err)
 	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"#AACCEE"}}})
 	must(t, err)
 	must(t, f.SetSheetRow("Parts", "A1", &[]any{"mark", "qty", "length"}))
@@ -261,6 +263,7 @@ func hosts(t testing.TB) []namedHost {
 		{"entry twice", handmade(t, shape{base: "xl/", extraParts: []entryText{{name: "XL/Styles.xml", text: "<a/>"}}}), "two entries"},
 		{"signed", handmade(t, shape{base: "xl/", extraRoot: rel("http://schemas.openxmlformats.org/package/2006/relationships/digital-signature/origin", "_xmlsignatures/origin.sigs")}), "signed"},
 		{"locked structure", handmade(t, shape{base: "xl/", extraBook: `<workbookProtection lockStructure="true"/>`}), "locked"},
+		{"locked for tracked changes", handmade(t, shape{base: "xl/", extraBook: `<workbookProtection lockRevision="1"/>`}), "tracked changes"},
 		{"password to change", handmade(t, shape{base: "xl/", extraBook: `<fileSharing userName="office" reservationPassword="CC1A"/>`}), "password"},
 		{"revision log", handmade(t, shape{base: "xl/", extraRels: rel(nsRels+"/revisionHeaders", "revisions/revisionHeaders.xml")}), "revision log"},
 		{"document type", repack(t, plain, map[string]func(string) string{"xl/workbook.xml": func(s string) string {

@@ -1,9 +1,13 @@
 package graft
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
 
 	"dryfit/sheet/graft/splice"
 )
@@ -72,10 +76,10 @@ func TestFormatsReused(t *testing.T) {
 	host := handmade(t, shape{base: "xl/"})
 	out := grafted(t, host, sampleTabs(t))
 	before, after := partRoot(t, host, "xl/styles.xml"), partRoot(t, out, "xl/styles.xml")
-	if n := length(after.Child("numFmts")); n != 1 {
-		t.Errorf("%d number formats; the host has ours already", n)
+	if n := length(after.Child("numFmts")); n != 2 {
+		t.Errorf("%d number formats, want that of the host, which is one of ours, and our other", n)
 	}
-	if got, want := length(after.Child("cellXfs"))-length(before.Child("cellXfs")), 3; got != want {
+	if got, want := length(after.Child("cellXfs"))-length(before.Child("cellXfs")), 4; got != want {
 		t.Errorf("%d formats added, want %d", got, want)
 	}
 	for _, list := range []string{"fonts", "fills", "borders", "cellXfs", "dxfs"} {
@@ -94,6 +98,140 @@ func TestFormatsReused(t *testing.T) {
 	if unpackAll(t, again)["xl/styles.xml"] != unpackAll(t, respelled)["xl/styles.xml"] {
 		t.Error("formats were added again after a save that spells them otherwise")
 	}
+}
+
+// TestStylesSeeded begins lists that are missing with the entries a workbook must have.
+func TestStylesSeeded(t *testing.T) {
+	for _, s := range []shape{{base: "xl/", emptyStyles: true}, {base: "xl/", noStyles: true}} {
+		styles := partRoot(t, grafted(t, handmade(t, s), sampleTabs(t)), "xl/styles.xml")
+		var kinds, lists []string
+		for f := range styles.Child("fills").Named("fill") {
+			kind, _ := f.Child("patternFill").Attr("patternType")
+			kinds = append(kinds, kind)
+		}
+		if diff := cmp.Diff([]string{"none", "gray125", "solid", "solid"}, kinds); diff != "" {
+			t.Error(diff)
+		}
+		for l := range styles.Children() {
+			lists = append(lists, l.Name())
+		}
+		if diff := cmp.Diff([]string{"numFmts", "fonts", "fills", "borders", "cellXfs", "dxfs"}, lists); diff != "" {
+			t.Error(diff)
+		}
+		for xf := range styles.Child("cellXfs").Named("xf") {
+			if _, ok := xf.Attr("xfId"); ok {
+				t.Errorf("%s points at a parent, and there is none", xf.Outer())
+			}
+		}
+	}
+}
+
+// TestNotReused keeps away from formats of the host that look like ours and are not: of
+// another parent, with a quote prefix, locked.
+func TestNotReused(t *testing.T) {
+	f := excelize.NewFile()
+	defer f.Close()
+	must(t, f.SetSheetName("Sheet1", "dryfit"))
+	id, err := f.NewStyle(&excelize.Style{NumFmt: 2})
+	must(t, err)
+	must(t, f.SetCellStyle("dryfit", "A1", "A1", id))
+	tabs, err := Take(f, "dryfit")
+	must(t, err)
+	for _, test := range []struct {
+		xf    string
+		reuse bool
+	}{
+		{`<xf numFmtId="2" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/>`, true},
+		{`<xf numFmtId="2" fontId="0" fillId="0" borderId="0"><alignment horizontal="general"/></xf>`, true},
+		{`<xf numFmtId="2" fontId="0" fillId="0" borderId="0" xfId="1"/>`, false},
+		{`<xf numFmtId="2" fontId="0" fillId="0" borderId="0" xfId="0" quotePrefix="1"/>`, false},
+		{`<xf numFmtId="2" fontId="0" fillId="0" borderId="0" xfId="0"><protection locked="0"/></xf>`, false},
+		{`<xf numFmtId="2" fontId="1" fillId="0" borderId="0" xfId="0"/>`, false},
+		{`<xf numFmtId="4" fontId="0" fillId="0" borderId="0" xfId="0"/>`, false},
+	} {
+		host := repack(t, handmade(t, shape{base: "xl/"}), map[string]func(string) string{"xl/styles.xml": swap(t, "<cellXfs",
+			`<cellStyleXfs count="2"><xf/><xf/></cellStyleXfs><cellXfs`)})
+		host = edit(t, host, "xl/styles.xml", "</cellXfs>", test.xf+"</cellXfs>")
+		n := length(partRoot(t, grafted(t, host, tabs), "xl/styles.xml").Child("cellXfs"))
+		if (n == 3) != test.reuse {
+			t.Errorf("%s: %d formats afterwards", test.xf, n)
+		}
+	}
+}
+
+// TestFormatsAsBuilt compares every format in our tabs with the workbook they were built in,
+// as the library reads both: of cells, rows, columns and rules.
+func TestFormatsAsBuilt(t *testing.T) {
+	var plain bytes.Buffer
+	must(t, sampleBook(t, "a note").Write(&plain))
+	built, err := excelize.OpenReader(&plain)
+	must(t, err)
+	defer built.Close()
+	now, err := excelize.OpenReader(bytes.NewReader(grafted(t, officeBook(t), sampleTabs(t))))
+	must(t, err)
+	defer now.Close()
+	moved := 0
+	same := func(where string, a, b int, read func(*excelize.File, int) (*excelize.Style, error)) {
+		t.Helper()
+		want, err := read(built, a)
+		must(t, err)
+		got, err := read(now, b)
+		must(t, err)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s: %s", where, diff)
+		}
+		if a != b {
+			moved++
+		}
+	}
+	for _, tab := range sampleNames {
+		for cell := range 15 * 8 {
+			name, err := excelize.CoordinatesToCellName(cell%8+1, cell/8+1)
+			must(t, err)
+			a, err := built.GetCellStyle(tab, name)
+			must(t, err)
+			b, err := now.GetCellStyle(tab, name)
+			must(t, err)
+			same(tab+"!"+name, a, b, (*excelize.File).GetStyle)
+		}
+		a, err := built.GetColStyle(tab, "G")
+		must(t, err)
+		b, err := now.GetColStyle(tab, "G")
+		must(t, err)
+		same(tab+"!G", a, b, (*excelize.File).GetStyle)
+		rules, err := built.GetConditionalFormats(tab)
+		must(t, err)
+		rulesNow, err := now.GetConditionalFormats(tab)
+		must(t, err)
+		for where, list := range rules {
+			for i, rule := range list {
+				if rule.Format != nil {
+					same(tab+"!"+where, *rule.Format, *rulesNow[where][i].Format, (*excelize.File).GetConditionalStyle)
+				}
+			}
+		}
+	}
+	if moved == 0 {
+		t.Error("all numbers are those of our own workbook: this test shows nothing")
+	}
+	want, got := rowStyles(t, built), rowStyles(t, now)
+	for r := range want {
+		same(fmt.Sprintf("row %d", r+1), want[r], got[r], (*excelize.File).GetStyle)
+	}
+}
+
+func rowStyles(t *testing.T, f *excelize.File) []int {
+	t.Helper()
+	rows, err := f.Rows("dryfit")
+	must(t, err)
+	defer rows.Close()
+	var ids []int
+	for rows.Next() {
+		ids = append(ids, rows.GetRowOpts().StyleID)
+		_, err := rows.Columns()
+		must(t, err)
+	}
+	return ids
 }
 
 func partRoot(t testing.TB, data []byte, name string) splice.Elem {

@@ -110,6 +110,9 @@ func TestFewerParts(t *testing.T) {
 	if diff := cmp.Diff([]string{"xl/worksheets/sheet3.xml", "xl/worksheets/sheet4.xml"}, more); diff != "" {
 		t.Error(diff)
 	}
+	if strings.Count(now[bookPart], `localSheetId="2"`) != 1 {
+		t.Errorf("print settings and filters of the old tab are left: %s", now[bookPart])
+	}
 	for _, name := range []string{"comments2", "vmlDrawing2", "drawing3"} {
 		if strings.Contains(now[contentTypes], name) {
 			t.Errorf("the content types still speak of %s", name)
@@ -193,6 +196,13 @@ func TestWhoseTab(t *testing.T) {
 		named := edit(t, out, bookPart, "<definedNames>", "<definedNames>"+mine)
 		if !strings.Contains(unpackAll(t, grafted(t, named, tabs))[bookPart], mine) {
 			t.Error("the name is gone")
+		}
+	})
+	t.Run("names in another order", func(t *testing.T) {
+		const mine = `<definedName name="zone">Parts!$A$1</definedName>`
+		behind := edit(t, out, bookPart, "</definedNames>", mine+"</definedNames>")
+		if unpackAll(t, grafted(t, behind, tabs))[bookPart] != unpackAll(t, behind)[bookPart] {
+			t.Error("the workbook part changed")
 		}
 	})
 	t.Run("hidden by the user", func(t *testing.T) {
@@ -329,6 +339,14 @@ func TestTakeRefuses(t *testing.T) {
 	if _, err := Take(sampleBook(t, "n"), "dryfit", "nowhere"); err == nil || !strings.Contains(err.Error(), "nowhere") {
 		t.Errorf("a tab that is not there: %v", err)
 	}
+	pivot := excelize.NewFile()
+	must(t, pivot.SetSheetRow("Sheet1", "A1", &[]any{"a", "b"}))
+	must(t, pivot.SetSheetRow("Sheet1", "A2", &[]any{"x", 1}))
+	must(t, pivot.AddPivotTable(&excelize.PivotTableOptions{DataRange: "Sheet1!A1:B2", PivotTableRange: "Sheet1!D1:E5",
+		Rows: []excelize.PivotTableField{{Data: "a"}}, Data: []excelize.PivotTableField{{Data: "b"}}}))
+	if _, err := Take(pivot, "Sheet1"); err == nil || !strings.Contains(err.Error(), "pivotCaches") {
+		t.Errorf("a pivot table: %v", err)
+	}
 	if _, err := Take(sampleBook(t, "n")); err == nil {
 		t.Error("no tab at all passes")
 	}
@@ -362,6 +380,14 @@ func TestVerifyNotices(t *testing.T) {
 		} else {
 			t.Logf("%s: %v", test.name, err)
 		}
+	}
+	h, err := openHost(out)
+	must(t, err)
+	h.zip.File[0], h.zip.File[1] = h.zip.File[1], h.zip.File[0]
+	moved, err := h.write(nil, nil, nil, nil)
+	must(t, err)
+	if Verify(host, moved) == nil {
+		t.Error("parts in another order: not noticed")
 	}
 	if err := Verify(host, out); err != nil {
 		t.Error(err)
@@ -412,8 +438,67 @@ func TestBytesStay(t *testing.T) {
 			}
 		}
 	}
+	if b.zip.Comment != "" || graftedComment(t) != "made by hand" {
+		t.Error("the comment of the package changed")
+	}
+	for _, f := range b.zip.File[len(a.zip.File):] {
+		if f.ModifiedDate != 1<<5|1 || f.ModifiedTime != 0 {
+			t.Errorf("part %s carries a time", f.Name)
+		}
+	}
 	if changed != 4 {
 		t.Errorf("%d parts changed, want workbook, its relationships, content types and styles", changed)
+	}
+}
+
+func graftedComment(t *testing.T) string {
+	h, err := openHost(grafted(t, handmade(t, shape{base: "xl/"}), sampleTabs(t)))
+	must(t, err)
+	return h.zip.Comment
+}
+
+// TestPackedByOthers leaves a package alone in which nothing would change, however another
+// program packed it.
+func TestPackedByOthers(t *testing.T) {
+	out := grafted(t, officeBook(t), sampleTabs(t))
+	stored := make([]entryText, 0, 40)
+	h, err := openHost(out)
+	must(t, err)
+	for _, f := range h.zip.File {
+		text, err := unpack(f)
+		must(t, err)
+		stored = append(stored, entryText{name: f.Name, text: string(text), stored: true})
+	}
+	data := pack(t, stored)
+	if again := grafted(t, data, sampleTabs(t)); !bytes.Equal(again, data) {
+		t.Error("the bytes changed")
+	}
+}
+
+// TestStrict puts our parts into the namespaces of a strict host. Drawings of notes have no
+// strict form.
+func TestStrict(t *testing.T) {
+	parts := unpackAll(t, grafted(t, handmade(t, shape{base: "xl/", space: strictMain, rels: strictRels}), sampleTabs(t)))
+	rels := parts["xl/worksheets/_rels/sheet3.xml.rels"]
+	for _, want := range []string{strictRels + "/comments", strictRels + "/drawing", strictRels + "/hyperlink", nsRels + "/vmlDrawing"} {
+		if !strings.Contains(rels, `"`+want+`"`) {
+			t.Errorf("no %s in %s", want, rels)
+		}
+	}
+	for _, name := range []string{"xl/worksheets/sheet3.xml", "xl/comments1.xml", "xl/drawings/drawing1.xml"} {
+		if text := parts[name]; text == "" || strings.Contains(text, `"`+nsMain+`"`) || strings.Contains(text, `"`+nsRels+`"`) || !strings.Contains(text, "purl.oclc.org") {
+			t.Errorf("part %s speaks of transitional namespaces", name)
+		}
+	}
+}
+
+// TestPaneSelection gives a frozen pane the selection that spreadsheet programs write.
+func TestPaneSelection(t *testing.T) {
+	parts := unpackAll(t, grafted(t, officeBook(t), sampleTabs(t)))
+	for name, want := range map[string]string{"xl/worksheets/sheet3.xml": `</pane><selection pane="bottomLeft"`, "xl/worksheets/sheet4.xml": `</pane><selection pane="bottomRight"`} {
+		if !strings.Contains(parts[name], want) {
+			t.Errorf("no %s in %s", want, name)
+		}
 	}
 }
 
@@ -428,6 +513,19 @@ func TestRelative(t *testing.T) {
 		got := relativeTo(test.from, test.to)
 		if got != test.want || resolve(test.from, got) != test.to {
 			t.Errorf("from %s to %s: %s, want %s", test.from, test.to, got, test.want)
+		}
+	}
+}
+
+func TestResolve(t *testing.T) {
+	for _, test := range []struct{ target, want string }{
+		{"/xl/media/a.png", "xl/media/a.png"},
+		{`..\media\a.png`, "xl/media/a.png"},
+		{"../media/a.png#top", "xl/media/a.png"},
+		{"../../../../media/a.png", "media/a.png"},
+	} {
+		if got := resolve("xl/worksheets/sheet1.xml", test.target); got != test.want {
+			t.Errorf("%s: %s, want %s", test.target, got, test.want)
 		}
 	}
 }

@@ -36,6 +36,7 @@ func sampleBook(t testing.TB, note string) *excelize.File {
 	sw, err := f.NewStreamWriter(sampleNames[0])
 	must(t, err)
 	must(t, sw.SetColWidth(1, 2, 24))
+	must(t, sw.SetColStyle(7, 8, styles[3]))
 	must(t, sw.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}))
 	must(t, sw.SetRow("A1", []any{excelize.Cell{StyleID: styles[0], Value: "verdict <&>"}, excelize.Cell{StyleID: styles[0], Value: "value"}}))
 	for r := 2; r <= 12; r++ {
@@ -43,6 +44,7 @@ func sampleBook(t testing.TB, note string) *excelize.File {
 			excelize.Cell{StyleID: styles[1], Value: float64(r) / 8},
 			excelize.Cell{StyleID: styles[2], Formula: fmt.Sprintf("B%d*2", r), Value: float64(r) / 4}}))
 	}
+	must(t, sw.SetRow("A14", []any{"total", 0.5}, excelize.RowOpts{StyleID: styles[2]}))
 	must(t, sw.Flush())
 	must(t, f.SetCellValue(sampleNames[1], "A1", "shared text"))
 	must(t, f.SetCellRichText(sampleNames[1], "A2", []excelize.RichTextRun{{Text: "rich ", Font: &excelize.Font{Bold: true}}, {Text: "text"}}))
@@ -85,16 +87,17 @@ func picture(t testing.TB) []byte {
 	return b.Bytes()
 }
 
-// sampleStyles are a header, a number with a unit, and a formula cell to be typed over.
+// sampleStyles are a header, a length, a formula cell to be typed over and a weight.
 func sampleStyles(t testing.TB, f *excelize.File) []int {
 	t.Helper()
-	inches := `0.000" in"`
+	inches, pounds := `0.000" in"`, `0.0" lb"`
 	var ids []int
 	for _, s := range []*excelize.Style{
 		{Font: &excelize.Font{Bold: true, Color: "#20303A", Size: 12, Family: "Calibri"}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"#D8E2DC"}},
 			Alignment: &excelize.Alignment{Horizontal: "center", WrapText: true}, Border: []excelize.Border{{Type: "bottom", Style: 2, Color: "#20303A"}}},
 		{CustomNumFmt: &inches},
 		{NumFmt: 2, Protection: &excelize.Protection{Locked: false}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"#FFF6D6"}}},
+		{CustomNumFmt: &pounds, Font: &excelize.Font{Italic: true}},
 	} {
 		id, err := f.NewStyle(s)
 		must(t, err)
