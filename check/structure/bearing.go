@@ -54,7 +54,7 @@ var Bearing = &check.Check{
 	Quiet:   "z",
 	Value:   "p",
 	Against: []string{"A"},
-	Fails:   "a 36 in MDF shelf in dados 1/16 deep, 10 in wide, with 40 lb/ft on it and 80 lb standing in the middle",
+	Fails:   "a 36 in MDF shelf, 10 deep, with 40 lb/ft in dados 1/64 deep",
 	Mended:  "dados 1/4 deep",
 	Rows:    bearingRows,
 	Says: func(r *check.Result) string {

@@ -68,7 +68,7 @@ var Bending = &check.Check{
 	Value:   "S",
 	Against: []string{"A"},
 	Fails:   "a 3/4 particleboard shelf, 10 deep, 60 long, with 60 lb/ft on it",
-	Mended:  "the same 1 1/2 thick",
+	Mended:  "the same 2 1/2 thick",
 	Rows:    bendingRows,
 	Says:    bendingSays,
 }

@@ -70,8 +70,8 @@ var Upright = &check.Check{
 	Quiet:   "z",
 	Value:   "U",
 	Against: []string{"A"},
-	Fails:   "an upright 3/4 thick, its sides notched 5/16 each for nine shelves of 48 in with 60 lb/ft",
-	Mended:  "the sides notched 1/16",
+	Fails:   "a plywood upright 3/4 thick, its sides notched 5/16 each, in the middle of nine shelves of 96 in with 40 lb/ft",
+	Mended:  "the same 1 1/2 thick, its sides notched 1/16",
 	Rows:    uprightRows,
 	Says:    uprightSays,
 }
