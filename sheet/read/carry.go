@@ -126,12 +126,14 @@ func (r *carryReader) line(row *Row) bool {
 	for i := 0; i < len(row.Cells); i++ {
 		c := &row.Cells[i]
 		text := c.said()
+		joined := []*Cell{c}
 		for i+1 < len(row.Cells) && continues(text, &row.Cells[i+1]) {
 			i++ // "Crew:" | 2, "Hall" | 38
 			text += " " + row.Cells[i].said()
+			joined = append(joined, &row.Cells[i])
 		}
 		way, rest := phrase.Carry(text, r.unit)
-		if !r.take(way, c) {
+		if !r.take(way, joined) {
 			others = append(others, c)
 			continue
 		}
@@ -174,29 +176,44 @@ func hasOnlyNumber(c *Cell) bool {
 	return len(pieces) > 0 && pieces[0].Kind == phrase.Length
 }
 
-// take adds what a line said; false if it said nothing.
-func (r *carryReader) take(w phrase.Way, c *Cell) bool {
+// take adds what a line over some cells said; false if it said nothing.
+func (r *carryReader) take(w phrase.Way, cells []*Cell) bool {
+	c := cells[0]
 	if r.carry.Row == (check.Cell{}) {
 		r.carry.Row = c.From()
 	}
 	for _, s := range w.Stops {
 		s.Row, s.Name.From = c.From(), c.From()
 		for _, v := range []*check.Value{&s.Width, &s.Height, &s.Length} {
-			if v.Known {
-				v.From = c.From()
-			}
+			*v = r.origin(*v, cells)
 		}
 		r.carry.Stops = append(r.carry.Stops, s)
 		r.tab.Rows++
 	}
-	if w.Crew.Known {
-		r.carry.Crew = w.Crew.At(c.From())
+	switch {
+	case w.Crew.Known && r.carry.Crew.Known:
+		r.tab.Unread = append(r.tab.Unread, wanting(c, "the crew was named before; type one crew", "crew"))
+	case w.Crew.Known:
+		r.carry.Crew = r.origin(w.Crew, cells)
 	}
 	if w.Note != "" {
 		r.carry.Note = check.Text{Text: strings.TrimLeft(r.carry.Note.Text+"; "+w.Note, "; "), From: c.From()}
 	}
 	r.carry.Whole = append(r.carry.Whole, w.Whole...)
 	return len(w.Stops)+len(w.Whole) > 0 || w.Crew.Known || w.Note != ""
+}
+
+// origin finds the cell of a line over several cells that holds a value.
+func (r *carryReader) origin(v check.Value, cells []*Cell) check.Value {
+	for _, c := range cells[1:] {
+		if own, _, err := phrase.Value(c.said(), r.unit, ""); v.Known && err == nil && own.Nominal == v.Nominal {
+			return c.at(v)
+		}
+	}
+	if v.Known {
+		v.From = cells[0].From()
+	}
+	return v
 }
 
 // row reads a row of a table of stops.
@@ -240,7 +257,9 @@ func (r *carryReader) row(table *sideTable, row *Row) bool {
 	}
 	s.Kind = stopKind(table, row, name)
 	if s.Kind == "" {
-		r.tab.Unread = append(r.tab.Unread, wanting(name, "no stop that is known; expected a truck, door, hall, corner, stair or lift", "stop"))
+		u := wanting(name, "no stop that is known; expected a truck, door, hall, corner, stair or lift", "stop")
+		u.Text = rowText(row)
+		r.tab.Unread = append(r.tab.Unread, u)
 		return true
 	}
 	if c := table.cell(row, cTurn); c != nil && length.Nothing(c.said()) != length.None {
@@ -275,7 +294,7 @@ func (r *carryReader) note(s *check.Stop, c *Cell) {
 	s.Turn = s.Turn || ok && with.Turn
 	way, _ := phrase.Carry(c.said(), r.unit)
 	way.Stops = nil
-	if !r.take(way, c) && !s.Turn {
+	if !r.take(way, []*Cell{c}) && !s.Turn {
 		r.tab.setAside(c, "a note")
 	}
 }

@@ -40,10 +40,10 @@ const (
 var jointWords = newLexicon([]fieldWords{
 	{jMark, `jt|jt no|jnt|jnt no|joint|joint no|joint mark|joint id|joint ref|mark|mk|ref|verbindung|verbindung nr|verb|verb nr|verbindungs nr|assemblage|assemblage no|
 		repere|union|junta|ensamble|ens|giunto|giunto n|giunzione|polaczenie|zlacze|polaczenie nr|verbinding|verbinding nr|verb|fog|fog nr|forband|forband nr`},
-	{jInto, `in|into|slotted part|slotted|slotted in|slot in|notched|notched part|cut in|cut into|in part|goes into|goes in|fits into|fits in|receiver|receiving|receiving part|rcvr|recv part|host|part a|member a|a|housing part|
+	{jInto, `in|into|slotted part|slotted|slotted in|slot in|notched|notched part|cut in|cut into|in part|goes into|goes in|fits into|fits in|receiver|receiving|receiving part|rcvr|recv part|host|part a|member a|a|housing part|part slotted|slotted member|notched member|part notched|part cut|part with slot|part a slotted|female|member 1|part 1|piece 1|first part|carrier|crossing member|through part|
 		im teil|in teil|teil a|geschlitzt|geschlitztes teil|aufnehmend|aufnehmendes teil|in bauteil|geht in|dans|dans piece|piece a|piece entaillee|entaillee|entre dans|en|en pieza|pieza a|pieza ranurada|entra en|
 		in pezzo|pezzo a|pezzo intagliato|entra in|w elemencie|element a|w czesci|wchodzi w|in deel|deel a|ingekeept deel|gaat in|i del|del a|urtagen del|gar in i`},
-	{jEnters, `rcvs|recvs|receives|takes|accepts|enters|part b|member b|b|part that goes in|goes in part|insert|inserted|inserted part|entering|entering part|
+	{jEnters, `rcvs|recvs|receives|takes|accepts|enters|part b|member b|b|part in|part going in|incoming|incoming part|mating part|other part|guest|male|member 2|part 2|piece 2|second part|part entering|part that goes in|goes in part|insert|inserted|inserted part|entering|entering part|
 		nimmt auf|nimmt|teil b|eingestecktes teil|einsteckteil|eingesteckt|recoit|piece b|piece qui entre|recibe|pieza b|pieza que entra|riceve|pezzo b|pezzo che entra|przyjmuje|element b|
 		wchodzacy|element wchodzacy|ontvangt|neemt|deel b|ingestoken deel|tar emot|tar|del b|instickande del`},
 	{jMember, `part|member|piece|upright|uprights|upr|shelf|shelves|teil|bauteil|stander|mittelwand|boden|fachboden|piece|montant|tablette|etagere|pieza|montante|estante|balda|
@@ -55,9 +55,9 @@ var jointWords = newLexicon([]fieldWords{
 	{jSlotNo, `slot|slot no|slot nr|slot #|notch no|no of slot|schlitz|schlitz nr|nut nr|encoche|encoche no|no encoche|ranura|ranura no|no ranura|muesca|intaglio|intaglio n|incastro n|wciecie|wciecie nr|nr wciecia|sleuf|sleuf nr|inkeping|urtag|urtag nr|spar nr`},
 	{jWidth, `slot w|slot width|slot wd|slot|width|w|wd|dado w|dado width|groove width|notch width|cut width|width cut|width as cut|w cut|slot size|notch height|schlitzbreite|nutbreite|breite|schlitz b|b|schlitzmass|largeur|larg|largeur encoche|largeur rainure|
 		ancho|ancho ranura|ancho muesca|larghezza|larghezza intaglio|larg|szerokosc|szer|szerokosc wciecia|szer wciecia|breedte|sleufbreedte|breedte sleuf|bredd|sparbredd|urtagsbredd`},
-	{jDepthIn, `dp in a|depth in a|depth a|dp a|d in a|d a|deep a|depth in slotted part|tiefe a|tiefe in a|t a|prof a|profondeur a|profondeur en a|prof en a|profundidad a|prof en a|profundidad en a|profondita a|profondita in a|gleb a|glebokosc a|glebokosc w a|
+	{jDepthIn, `dp in a|depth in a|depth a|dp a|d in a|d a|deep a|depth in slotted part|depth 1|dp 1|d1|depth cut a|cut a|depth in 1|depth slotted part|tiefe a|tiefe in a|t a|prof a|profondeur a|profondeur en a|prof en a|profundidad a|prof en a|profundidad en a|profondita a|profondita in a|gleb a|glebokosc a|glebokosc w a|
 		diepte a|diepte in a|djup a|djup i a`},
-	{jDepthOf, `dp in b|depth in b|depth b|dp b|d in b|d b|deep b|tiefe b|tiefe in b|t b|prof b|profondeur b|profondeur en b|prof en b|profundidad b|profundidad en b|profondita b|profondita in b|gleb b|glebokosc b|glebokosc w b|diepte b|diepte in b|djup b|djup i b`},
+	{jDepthOf, `dp in b|depth in b|depth 2|dp 2|d2|depth cut b|cut b|depth in 2|depth in other|depth other part|depth in part that goes in|depth in mating part|depth in entering part|depth in part in|depth b|dp b|d in b|d b|deep b|tiefe b|tiefe in b|t b|prof b|profondeur b|profondeur en b|prof en b|profundidad b|profundidad en b|profondita b|profondita in b|gleb b|glebokosc b|glebokosc w b|diepte b|diepte in b|djup b|djup i b`},
 	{jDepth, `depth|dp|d|deep|slot d|slot dp|slot depth|dado depth|depth cut|cut depth|notch depth|tiefe|schlitztiefe|nuttiefe|profondeur|prof|profundidad|profondita|glebokosc|gleb|diepte|sleufdiepte|djup|urtagsdjup|spardjup`},
 	{jFrom, `from|end|from end|datum|measured from|meas from|ref end|ab|von|bezug|bezugskante|gemessen ab|gemessen von|depuis|a partir de|origine|desde|a partir|origen|da|partenza|od|od ktorej|mierzone od|vanaf|gemeten vanaf|fran|matt fran`},
 	{jAt, `ctrs|ctr|centers|centres|center lines|centre lines|c l|cl|positions|position|pos|at|location|locations|loc|heights|height|spacing|stations|layout|positionen|lage|hohen|achsmass|achsmasse|achsen|position|positions|hauteurs|entraxes|axes|posiciones|posicion|alturas|ejes|
@@ -92,13 +92,51 @@ func jointField(text string) Field {
 		return jAt
 	case p.Centres || p.Far || p.Edges || p.Bays != nil:
 		return jAt
-	case strings.HasPrefix(key, "slot ") || strings.HasPrefix(key, "dado "):
-		if strings.Contains(key, " w") {
-			return jWidth
-		}
+	}
+	if f := jointPhrase(strings.Fields(fold(outside))); f != fUnknown {
+		return f
 	}
 	if fs := jointWords.near(outside); fs != nil {
 		return fs[0]
+	}
+	return fUnknown
+}
+
+// jointPhrase names the field of a header of several words by the words that tell: "notch
+// depth at the sides", "width of slot as cut".
+func jointPhrase(words []string) Field {
+	if len(words) < 2 {
+		return fUnknown
+	}
+	says := func(list string) bool {
+		for _, w := range words {
+			if strings.Contains(" "+list+" ", " "+w+" ") {
+				return true
+			}
+		}
+		return false
+	}
+	cut := says("slot slots dado groove notch notches cut schlitz nut encoche ranura muesca intaglio wciecia sleuf urtag")
+	deep := says("depth dp deep tiefe profondeur profundidad profondita glebokosc diepte djup")
+	switch {
+	case says("notch notches neck ausklinkung") && says("side sides seite seiten seitlich"):
+		return jSide
+	case says("notch notches ausklinkung") && says("front vorn vorne"):
+		return jFront
+	case deep && says("b 2 other second mating entering goes enters receives"):
+		return jDepthOf
+	case deep && says("a 1 first slotted notched"):
+		return jDepthIn
+	case deep && cut:
+		return jDepth
+	case cut && says("width w wd wide breite largeur ancho larghezza szerokosc breedte bredd"):
+		return jWidth
+	case says("slotted notched dadoed grooved geschlitzt geschlitzte entaillee ranurada intagliato"):
+		return jInto
+	case says("enters entering inserted incoming inserting eingesteckte"):
+		return jEnters
+	case says("screw screws fastener fasteners schrauben"):
+		return jFast
 	}
 	return fUnknown
 }
@@ -247,15 +285,16 @@ func (r *jointReader) settleSlots() {
 
 // row reads one row; it returns false for a row that holds no joint.
 func (r *jointReader) row(row *Row) bool {
-	filled := 0
+	filled, tells := 0, false
 	for i := range row.Cells {
 		for _, c := range r.cols {
 			if c.col == int(row.Cells[i].Col) {
 				filled++
+				tells = tells || c.field != jMark && c.field != jInto && c.field != jNote
 			}
 		}
 	}
-	if filled < 2 || isTotalRow(row) {
+	if filled < 2 || !tells || isTotalRow(row) {
 		return false
 	}
 	j := &check.Joint{Row: row.Cells[0].From()}

@@ -64,6 +64,47 @@ func isLoadHeader(cols []sideCol) bool {
 	return tells && (seen[lOn] || seen[lKind]) && (seen[lAmount] || seen[lKind])
 }
 
+// isPlainLoadHeader reports header words that may be those of a loads table, "Case | Kind |
+// Amount": the values must tell.
+func isPlainLoadHeader(cols []sideCol) bool {
+	seen := map[Field]bool{}
+	for _, c := range cols {
+		seen[c.field] = true
+	}
+	return isLoadHeader(cols) || seen[lOn] && (seen[lAmount] || seen[lKind]) && len(cols) <= 5
+}
+
+// loadTables finds the tables of loads: by their header, or by a plain header over values
+// that are loads.
+func loadTables(g *Grid) []*sideTable {
+	var tables []*sideTable
+	for _, t := range sideTables(g, loadField, isPlainLoadHeader) {
+		if isLoadHeader(t.cols) || holdsLoads(t) {
+			tables = append(tables, t)
+		}
+	}
+	return tables
+}
+
+// holdsLoads reports whether most rows of a table name a load in so many words or units.
+func holdsLoads(t *sideTable) bool {
+	rows, loads := 0, 0
+	for _, row := range t.rows {
+		found := false
+		for _, f := range []Field{lKind, lAmount} {
+			if c := t.cell(row, f); c != nil {
+				said, rest := phrase.Loads(c.said(), "")
+				found = found || len(said) == 1 && len(rest) == 0 && said[0].On == ""
+			}
+		}
+		rows++
+		if found {
+			loads++
+		}
+	}
+	return loads > 0 && 3*loads >= 2*rows
+}
+
 func scoreLoads(g *Grid, shop *standard.Table) int {
 	if len(g.Rows) > maxSide {
 		return 0
@@ -98,7 +139,7 @@ func readLoads(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	used := map[int]bool{}
 	t := &Tab{}
 	r := &loadReader{tab: t, last: map[Field]*Cell{}}
-	tables := sideTables(g, loadField, isLoadHeader)
+	tables := loadTables(g)
 	inTable := map[int]bool{}
 	for _, table := range tables {
 		if t.Header == "" {
@@ -171,8 +212,11 @@ func (r *loadReader) row(table *sideTable, row *Row) bool {
 	if amount != nil && length.Nothing(amount.said()) != length.None {
 		r.amount(&f, amount, unit, table.column(lAmount))
 	}
-	if f.load.Kind == "" && !f.load.Amount.Known {
-		return true // named as unread
+	if f.load.Kind == "" && !f.load.Amount.Known { // what stands there is named as unread
+		if on != nil && hasNumber(phrase.Cut(on.said())) {
+			r.tab.Unread = append(r.tab.Unread, wanting(on, "stands beside no load", "load"))
+		}
+		return true
 	}
 	r.found = append(r.found, f)
 	return true
@@ -247,9 +291,16 @@ func (r *loadReader) line(row *Row) bool {
 			read = true
 			continue
 		}
-		if !r.loads(c, text, title) {
+		var left *Cell
+		if n := len(rest); n > 0 && r.titled {
+			left = rest[n-1]
+		}
+		if !r.loads(c, left, text, title) {
 			rest = append(rest, c)
 			continue
+		}
+		if left != nil {
+			rest = rest[:len(rest)-1]
 		}
 		read = true
 	}
@@ -261,15 +312,19 @@ func (r *loadReader) line(row *Row) bool {
 	return read
 }
 
-// loads takes the loads of one cell; false if it holds none.
-func (r *loadReader) loads(c *Cell, text string, title bool) bool {
+// loads takes the loads of one cell; false if it holds none. The cell left of it names the
+// case where it does not itself: "C | 24 lb/ft" under the title.
+func (r *loadReader) loads(c, left *Cell, text string, title bool) bool {
 	loads, unread := phrase.Loads(text, "")
 	read := false
 	for _, l := range loads {
-		if !title && (l.On == "" || !r.titled && !markLike(l.On)) {
+		f := foundLoad{load: l, row: c.From(), on: check.Text{Text: l.On, From: c.From()}, amount: c.From()}
+		if l.On == "" && left != nil {
+			f.on = left.text()
+		}
+		if !title && (f.on.Text == "" || !r.titled && !markLike(f.on.Text)) {
 			continue
 		}
-		f := foundLoad{load: l, row: c.From(), on: check.Text{Text: l.On, From: c.From()}, amount: c.From()}
 		if l.Kind != "" {
 			f.kind = check.Text{Text: l.Kind, From: c.From()}
 		}

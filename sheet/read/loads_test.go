@@ -199,7 +199,7 @@ Crew | 2 | | |
 door "Haustür" 950 x 2040 x -
 stair "Treppe" 900 x 2000 x - turn
 lift "Aufzug" 1100 x 2150 x 1400
-crew 2`, "A6 Gartenzaun"},
+crew 2`, "A6 Gartenzaun | 800"},
 		{"words and numbers in cells of their own", `
 Truck | 12' x 7' x 6'-6"
 Hall | 38

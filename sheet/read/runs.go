@@ -196,29 +196,44 @@ func (r *runReader) row(table *sideTable, row *Row) bool {
 		text = strings.NewReplacer(", ", " + ", "; ", " + ", "\n", " + ").Replace(text)
 	}
 	run, rest, ok := phrase.ParseRun(text, r.unit)
-	if !ok {
-		r.tab.Unread = append(r.tab.Unread, wanting(parts, "no chain of parts; expected marks joined by +, such as side + shelf + side", "run"))
-		return true
-	}
-	if c := table.cell(row, rDirection); c != nil {
-		run.Named(c.said())
-		if run.Direction == "" {
-			r.tab.Unread = append(r.tab.Unread, wanting(c, "no direction; expected width, height or depth", "direction"))
-		}
-	}
-	if c := table.cell(row, rCase); c != nil {
-		run.Case = c.Text()
+	direction := table.cell(row, rDirection)
+	if direction != nil {
+		run.Named(direction.said())
 	}
 	fits := table.cell(row, rFits)
 	if fits != nil {
 		run.Fits = fits.Text()
 	}
+	if !ok || !plausibleRun(run) {
+		for i := range row.Cells {
+			if c := &row.Cells[i]; c != parts && hasNumber(phrase.Cut(c.said())) {
+				r.tab.Unread = append(r.tab.Unread, wanting(c, "stands beside no chain of parts", "run"))
+			}
+		}
+		r.tab.Unread = append(r.tab.Unread, wanting(parts, "no chain of parts; expected marks joined by +, such as side + shelf + side", "run"))
+		return true
+	}
+	if direction != nil && run.Direction == "" {
+		r.tab.Unread = append(r.tab.Unread, wanting(direction, "no direction; expected width, height or depth", "direction"))
+		run.Case = ""
+	}
+	of := table.cell(row, rCase)
+	if of != nil {
+		run.Case = of.Text()
+	}
 	r.add(run, rest, parts, fits)
+	added := r.tab.Runs[len(r.tab.Runs)-1]
+	switch {
+	case of != nil:
+		added.Case.From = of.From()
+	case run.Case != "" && direction != nil:
+		added.Case.From = direction.From()
+	}
 	if c := table.cell(row, rNote); c != nil {
 		r.tab.setAside(c, "a note")
 	}
 	if c := table.cell(row, rClearance); c != nil {
-		r.clearance(r.tab.Runs[len(r.tab.Runs)-1], c)
+		r.clearance(added, c)
 	}
 	return true
 }

@@ -369,7 +369,8 @@ func headerCols(g *Grid, i int, name func(string) Field) ([]sideCol, []int) {
 	one := colsOf(g, name, r, nil)
 	if i+1 < len(g.Rows) && g.Rows[i+1].N == r.N+1 && wordy(&g.Rows[i+1]) {
 		below := &g.Rows[i+1]
-		if two := colsOf(g, name, r, below); fieldCount(two) > fieldCount(one) {
+		alone := max(fieldCount(one), fieldCount(colsOf(g, name, below, nil)))
+		if two := colsOf(g, name, r, below); fieldCount(two) > alone {
 			return two, []int{r.N, below.N}
 		}
 	}

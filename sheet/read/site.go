@@ -70,6 +70,9 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		case l.measure != "":
 			measures++
 			last = l.measure
+			if corners := phrase.Corners(pieces); l.measure == "diagonal" && corners != "" {
+				l.name = corners
+			}
 		case l.place != "":
 			if len(fold(l.told)) > 1 {
 				places++
@@ -194,6 +197,12 @@ func readForm(g *Grid) *siteReader {
 		finishOpening(o)
 		if !emptyOpening(o) {
 			r.tab.Openings = append(r.tab.Openings, o)
+			continue
+		}
+		for _, said := range []check.Text{o.Name, o.By, o.When} {
+			if said.Text != "" {
+				r.tab.Aside = append(r.tab.Aside, check.Unread{Cell: said.From, Text: said.Text, Why: "of an opening without a reading"})
+			}
 		}
 	}
 	return r
@@ -207,7 +216,7 @@ type siteReader struct {
 	header  *siteHeader
 	used    map[int]bool
 	waiting []waitingRow
-	named   map[string]*check.Opening // openings of a list by name
+	byName  map[string]*check.Opening // openings of a list
 }
 
 func (r *siteReader) row(row *Row) {
@@ -224,7 +233,7 @@ func (r *siteReader) row(row *Row) {
 	case r.header != nil && r.isList() && !r.formRow(cells):
 		r.listRow(row, cells)
 	default:
-		if r.header != nil && (len(r.header.names) == 0 && r.opensHere(cells)) {
+		if r.header != nil && len(r.header.names) == 0 && len(openingCells(cells)) > 0 {
 			r.header, r.columns = nil, nil
 		}
 		r.line(cells)
@@ -277,15 +286,6 @@ func speaksOfSite(cells []*Cell) bool {
 	return false
 }
 
-func (r *siteReader) opensHere(cells []*Cell) bool {
-	for _, c := range cells {
-		if _, ok := startsOpening(phrase.Cut(c.said())); ok {
-			return true
-		}
-	}
-	return false
-}
-
 // readings counts everything that was read so far.
 func (r *siteReader) readings() int {
 	n := 0
@@ -306,8 +306,8 @@ func (r *siteReader) startTable(h siteHeader, row *Row, cells []*Cell) {
 	r.columns = h.labels
 	r.waiting = append(r.waiting, waitingRow{n: row.N, aside: h.unknown})
 	if len(h.names) == 0 {
-		if len(cells) > 0 && r.opensHere(cells[:1]) { // "Niche 3 | top | middle | floor"
-			r.boxes = []*box{{}}
+		if len(openingCells(cells[:1])) > 0 { // "Niche 3 | top | middle | floor"
+			r.boxes, r.starts = []*box{{}}, cells[:1]
 			r.cell(r.boxes[0], cells[0])
 		}
 		return
@@ -333,14 +333,18 @@ func (r *siteReader) isList() bool {
 	return false
 }
 
-// formRow reports a row of the boxed form below a table: a cell with words and a number of
-// its own under a column that is not for words.
+// formRow reports a row of the boxed form below a table: it begins with the name of an
+// opening in a column that is not for names, or with words and a number of its own.
 func (r *siteReader) formRow(cells []*Cell) bool {
 	if len(cells) == 0 {
 		return false
 	}
-	_, opens := startsOpening(phrase.Cut(cells[0].said()))
-	return opens && r.header.fields[int(cells[0].Col)] != sName
+	pieces := phrase.Cut(cells[0].said())
+	if _, opens := startsOpening(pieces); opens {
+		return r.header.fields[int(cells[0].Col)] != sName
+	}
+	_, n := phrase.Measure(pieces, 0)
+	return n > 0 && hasNumber(pieces)
 }
 
 // listRow reads a row of a list of readings, or of a table with a row per opening.
@@ -358,10 +362,7 @@ func (r *siteReader) listRow(row *Row, cells []*Cell) {
 		}
 	}
 	b.label, b.last, b.surface = label{}, nil, ""
-	r.signed = false
-	for _, c := range cells {
-		r.signed = r.signed || phrase.Signed(c.said())
-	}
+	r.signed = speaksOfWays(cells)
 	if r.leaning(b, point, reading, note) {
 		return
 	}
@@ -410,16 +411,16 @@ func (r *siteReader) listBox(row *Row, cells []*Cell) *box {
 		if c == nil || phrase.Ditto(c.said()) {
 			continue
 		}
-		if r.named == nil {
-			r.named = map[string]*check.Opening{}
+		if r.byName == nil {
+			r.byName = map[string]*check.Opening{}
 		}
 		key := fold(c.Text())
-		if o := r.named[key]; o != nil && r.hasPoints() {
+		if o := r.byName[key]; o != nil && r.hasPoints() {
 			b.opening = o
 			continue
 		}
 		r.open(b, c.text(), cells[0].From())
-		r.named[key] = b.opening
+		r.byName[key] = b.opening
 	}
 	r.current(b, cells[0].From())
 	return b

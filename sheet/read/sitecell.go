@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -22,7 +23,7 @@ type cellParse struct {
 // reading nobody took, are named as unread.
 func (p *cellParse) run() {
 	stray, idle := "", true
-	if from, ok := startsOpening(p.pieces); ok {
+	if from, ok := startsOpening(p.pieces); ok && slices.Contains(p.form.starts, p.cell) {
 		p.opening(from)
 		idle = false
 	}
@@ -86,8 +87,12 @@ func (p *cellParse) opening(from int) {
 	for end < len(p.pieces) && p.inName(end, end == from+1) {
 		end++
 	}
-	name := p.text[p.pieces[from].From:p.pieces[end-1].End()]
-	p.form.open(p.box, check.Text{Text: strings.TrimRight(name, " :,-"), From: p.cell.From()}, p.cell.From())
+	name := strings.TrimRight(p.text[p.pieces[from].From:p.pieces[end-1].End()], " :,-")
+	if known := p.form.named(name); known != nil && end < len(p.pieces) {
+		p.box.opening, p.box.label, p.box.last = known, label{}, nil
+	} else {
+		p.form.open(p.box, check.Text{Text: name, From: p.cell.From()}, p.cell.From())
+	}
 	if end == len(p.pieces) && p.piece(end-1).Is(":") {
 		p.box.blank = map[string]bool{"name": true}
 	}
@@ -563,19 +568,37 @@ func (p *cellParse) keep(v, second check.Value) bool {
 	case "diagonal":
 		add(&o.Diagonals)
 	case "ceiling":
+		if o.Ceiling.Known {
+			p.form.tab.setAside(p.cell, "a further reading of the ceiling; the least counts")
+		}
 		if !o.Ceiling.Known || v.Nominal < o.Ceiling.Nominal {
 			o.Ceiling = v
 		}
 	case "base":
-		o.Base, o.BaseThick = v, second
+		p.once(&o.Base, v)
+		p.once(&o.BaseThick, second)
 	case "crown":
-		o.Crown, o.CrownThick = v, second
+		p.once(&o.Crown, v)
+		p.once(&o.CrownThick, second)
 	case "within":
-		o.Within = v
+		p.once(&o.Within, v)
 	default:
 		return false
 	}
 	return true
+}
+
+// once keeps a value that an opening has one of; another one is named.
+func (p *cellParse) once(to *check.Value, v check.Value) {
+	switch {
+	case !v.Known:
+	case !to.Known:
+		*to = v
+	case equalValue(*to, v):
+		p.form.tab.setAside(p.cell, "said before")
+	default:
+		p.unread("the form says another size above; type one")
+	}
 }
 
 // at names the place of a reading: by its place where that is said, else as typed.

@@ -36,6 +36,7 @@ type siteForm struct {
 	boxes   []*box
 	columns map[int]label // what a header row says of its columns
 	signed  bool          // the row plainly speaks of directions
+	starts  []*Cell       // of the row, those that name an opening
 	boxed   bool          // an opening was named as one: "NICHE A"
 	all     []*check.Opening
 }
@@ -44,10 +45,7 @@ type siteForm struct {
 // the tab.
 func (f *siteForm) line(cells []*Cell) {
 	f.startBoxes(cells)
-	f.signed = false
-	for _, c := range cells {
-		f.signed = f.signed || phrase.Signed(c.said())
-	}
+	f.signed = speaksOfWays(cells)
 	shared := label{}
 	for _, b := range f.boxes {
 		b.newRow(f.rowHas(cells, b))
@@ -66,6 +64,15 @@ func (f *siteForm) line(cells []*Cell) {
 		}
 		f.cell(b, c)
 	}
+}
+
+// speaksOfWays reports whether a row plainly says which way things lean.
+func speaksOfWays(cells []*Cell) bool {
+	var texts []string
+	for _, c := range cells {
+		texts = append(texts, c.said())
+	}
+	return phrase.Signed(strings.Join(texts, " | "))
 }
 
 // rowHas reports whether a row names a thing measured in the columns of a box.
@@ -105,12 +112,8 @@ func (f *siteForm) boxOf(col int) *box {
 
 // startBoxes opens a box for each cell of the row that names an opening.
 func (f *siteForm) startBoxes(cells []*Cell) {
-	var starts []*Cell
-	for _, c := range cells {
-		if _, ok := startsOpening(phrase.Cut(c.said())); ok {
-			starts = append(starts, c)
-		}
-	}
+	starts := openingCells(cells)
+	f.starts = starts
 	switch {
 	case len(starts) > 1:
 		f.boxes = nil
@@ -123,6 +126,21 @@ func (f *siteForm) startBoxes(cells []*Cell) {
 	if len(starts) > 0 {
 		f.columns = nil
 	}
+}
+
+// openingCells lists the cells of a row that name an opening. Behind a number a name is what
+// something fits, and no opening of its own.
+func openingCells(cells []*Cell) []*Cell {
+	var starts []*Cell
+	for _, c := range cells {
+		pieces := phrase.Cut(c.said())
+		if _, ok := startsOpening(pieces); ok {
+			starts = append(starts, c)
+		} else if hasNumber(pieces) && len(starts) == 0 {
+			return nil
+		}
+	}
+	return starts
 }
 
 func (f *siteForm) boxAt(col int) bool {
@@ -168,6 +186,16 @@ func (f *siteForm) open(b *box, name check.Text, row check.Cell) {
 	b.opening = &check.Opening{Row: row, Name: name}
 	b.label, b.last = label{}, nil
 	f.all = append(f.all, b.opening)
+}
+
+// named is the opening of that name that was begun before, nil if there is none.
+func (f *siteForm) named(name string) *check.Opening {
+	for _, o := range f.all {
+		if fold(o.Name.Text) == fold(name) {
+			return o
+		}
+	}
+	return nil
 }
 
 // current is the opening of a box, begun without a name if the form names none.

@@ -42,7 +42,7 @@ var (
 	wideWords = set(`w, wd, wide, width, clear, breit, breite, b, largeur, larg, large, ancho, larghezza, largo, szer, szerokosc, breed, breedte, bred, bredd`)
 	longWords = set(`box, l, lg, long, length, deep, d, depth, bed, inside, lang, lange, tief, tiefe, ladeflache, long, longueur, profondeur, largo, longitud, fondo, lunghezza, lungo,
 		profondita, dl, dlugosc, gleb, lang, lengte, diep, lang, langd, djup`)
-	crewWords = set(`crew, men, man, people, persons, installers, fitters, team, mann, monteure, leute, mannschaft, equipe, personnes, poseurs, equipo, personas, instaladores, squadra,
+	crewWords = set(`crew, size, of, in, all, we are, men, man, people, persons, installers, fitters, team, mann, monteure, leute, mannschaft, equipe, personnes, poseurs, equipo, personas, instaladores, squadra,
 		persone, ekipa, osob, osoby, ploeg, monteurs, personen, man, montorer, personer, lag`)
 	wholeWords = terms(map[string]string{"whole": `whole, in one piece, one piece, assembled, in 1 piece, as one, built up, am stuck, komplett, zusammengebaut, in einem stuck, entier, entiere,
 		monte, montee, d'un seul tenant, entero, entera, montado, montada, de una pieza, intero, intera, montato, montata, in un pezzo, w calosci, zmontowany, zmontowana,
@@ -123,16 +123,18 @@ func (w *Way) part(text string, unit length.Unit) bool {
 // crew reads "Crew: 2", "2 men", "Mannschaft 3".
 func crew(pieces []Piece) (float64, bool) {
 	numbers := lengths(pieces)
-	if len(numbers) != 1 || len(pieces) > 4 {
+	said := false
+	for _, p := range pieces {
+		if p.Kind == Word && !crewWords[p.Word] {
+			return 0, false
+		}
+		said = said || p.Kind == Word
+	}
+	if len(numbers) != 1 || !said {
 		return 0, false
 	}
-	for _, p := range pieces {
-		if crewWords[p.Word] {
-			n, err := number(numbers[0].Text)
-			return n, err == nil && n >= 1 && n == float64(int(n)) && n < 50
-		}
-	}
-	return 0, false
+	n, err := number(numbers[0].Text)
+	return n, err == nil && n >= 1 && n == float64(int(n)) && n < 50
 }
 
 // whole reads "A goes whole", "whole: A, W", "Case B in one piece".

@@ -58,7 +58,7 @@ func Signed(text string) bool {
 // Read takes the offsets of one cell: "L 1/4 out at top, R 1/8 in", "floor 3/16 low R in 8'",
 // "back wall 9/2000 leans in". Text that is no offset comes back in rest.
 func (l *Leans) Read(text string, unit length.Unit) (found []check.Lean, rest []string) {
-	l.Signed = l.Signed || Signed(text)
+	l.Signed = l.Signed || Signed(text) || unit.Metric()
 	for _, pieces := range l.segments(Cut(text)) {
 		lean, ok := l.segment(text, pieces, unit)
 		if ok {

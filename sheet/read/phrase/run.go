@@ -168,7 +168,7 @@ func parseItem(text string, unit length.Unit) (check.RunItem, bool) {
 	switch len(numbers) {
 	case 0:
 		item.Mark = strings.Trim(text[pieces[0].From:pieces[len(pieces)-1].End()], " ()[],.")
-		return item, item.Mark != ""
+		return item, item.Mark != "" && strings.Count(item.Mark, "(") == strings.Count(item.Mark, ")")
 	case 1:
 		for i, p := range pieces {
 			if p.Kind == Length {
