@@ -2,14 +2,17 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 
 	"github.com/spf13/cobra"
 
 	"dryfit/check"
+	"dryfit/sheet/read"
 	"dryfit/watch"
 )
 
@@ -105,8 +108,11 @@ func workAll(ctx context.Context, s *shop, places []place, o options) ([]outcome
 		}()
 	}
 	wait.Wait()
-	return out, nil
+	return slices.DeleteFunc(out, noJob), nil
 }
+
+// noJob reports whether a folder that could have been a job turned out to be none.
+func noJob(o outcome) bool { return o.place.maybe && errors.Is(o.err, read.ErrNoParts) }
 
 // verdictOf is the exit code of a run.
 func verdictOf(all []outcome) error {

@@ -6,7 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sort"
+	"strings"
 
 	"dryfit/check/standard"
 	"dryfit/sheet/standards"
@@ -19,6 +19,7 @@ type place struct {
 	path  string   // of the folder or the workbook
 	books []string // paths of the workbooks
 	notes []string // what was left out, and why
+	maybe bool     // a job only if it holds a part schedule
 }
 
 // shop is the root that some jobs stand in: what the shop goes by, and where state is kept.
@@ -50,52 +51,40 @@ func find(path string) (shop, []place, error) {
 	return arrange(path, folders)
 }
 
-// arrange decides whether a folder is a job or a root: a root has workbooks in the folders
-// below it.
+// arrange makes a job of every folder with workbooks in it. The folder that was named is a
+// root when there are others below it; its own workbooks, and those of a folder inside a job
+// folder, count as a job only if they hold a part schedule.
 func arrange(path string, folders []watch.Folder) (shop, []place, error) {
 	top, err := filepath.Abs(path)
 	if err != nil {
 		return shop{}, nil, err
 	}
-	var own *watch.Folder
-	below := map[string]*place{}
-	for i, f := range folders {
-		if f.Path == top {
-			own = &folders[i]
-			continue
-		}
-		add(below, top, f)
-	}
-	if len(below) == 0 {
-		s := open(path, filepath.Dir(top))
-		p := place{name: jobName(top), path: path}
-		if own != nil {
-			take(&p, *own)
-		}
-		return s, []place{p}, nil
-	}
-	s := open(path, "")
 	var out []place
-	for _, p := range below {
-		out = append(out, *p)
+	for _, f := range folders {
+		p := place{name: jobName(f.Path), path: f.Path, maybe: inside(f.Path, top, folders)}
+		take(&p, f)
+		if f.Path == top && len(folders) > 1 {
+			p.maybe = true
+		}
+		out = append(out, p)
 	}
-	sort.Slice(out, func(a, b int) bool { return out[a].path < out[b].path })
-	return s, out, nil
+	switch {
+	case len(out) == 0:
+		return open(path, filepath.Dir(top)), []place{{name: jobName(top), path: path}}, nil
+	case len(out) == 1 && out[0].path == top:
+		return open(path, filepath.Dir(top)), out, nil
+	}
+	return open(path, ""), out, nil
 }
 
-// add puts the workbooks of a folder into the job it belongs to: the folder just below the
-// root, with all that lies under it.
-func add(jobs map[string]*place, top string, f watch.Folder) {
-	dir := f.Path
-	for filepath.Dir(dir) != top {
-		dir = filepath.Dir(dir)
+// inside reports whether a folder lies in another that holds workbooks, the root aside.
+func inside(path, root string, folders []watch.Folder) bool {
+	for _, f := range folders {
+		if f.Path != root && f.Path != path && strings.HasPrefix(path, f.Path+string(filepath.Separator)) {
+			return true
+		}
 	}
-	p := jobs[dir]
-	if p == nil {
-		p = &place{name: filepath.Base(dir), path: dir}
-		jobs[dir] = p
-	}
-	take(p, f)
+	return false
 }
 
 func take(p *place, f watch.Folder) {

@@ -97,7 +97,7 @@ func openBooks(s shop, p place, out *outcome) ([]book, error) {
 		out.err = errors.Join(out.err, f)
 	}
 	if !anyParts(books) {
-		return nil, fmt.Errorf("no part schedule in it: no tab has a header that names parts with sizes; \"dryfit read\" shows how it was understood")
+		return nil, fmt.Errorf("%w; \"dryfit read\" shows how it was understood", read.ErrNoParts)
 	}
 	return books, nil
 }
