@@ -12,13 +12,14 @@ import (
 type notched struct {
 	job            *check.Job
 	upright, shelf *check.Part
-	row            *check.Joint // the first that speaks of it
 
-	height check.Value // of the notch along the upright: the shelf goes in
-	slot   check.Value // width of the slot in the shelf: the neck goes in
-	side   check.Value // notch at each side of the upright
-	front  check.Value // notch at the front of the upright
-	depth  check.Value // of the slot in the shelf, from its back
+	height check.Value  // of the notch along the upright: the shelf goes in
+	slot   check.Value  // width of the slot in the shelf: the neck goes in
+	high   *check.Joint // the row that gives the height
+	wide   *check.Joint // the row that gives the slot
+	side   check.Value  // notch at each side of the upright
+	front  check.Value  // notch at the front of the upright
+	depth  check.Value  // of the slot in the shelf, from its back
 }
 
 // notchedLaps are the notched laps of a job, one for each pair of an upright and a shelf.
@@ -33,7 +34,7 @@ func notchedLaps(j *check.Job) []*notched {
 			if into == nil {
 				continue
 			}
-			n := lapOf(j, &out, jt, into, in)
+			n := lapOf(j, &out, into, in, jt)
 			n.take(jt, n.upright == into)
 		}
 	}
@@ -41,7 +42,7 @@ func notchedLaps(j *check.Job) []*notched {
 }
 
 // lapOf finds the lap of two parts among those begun, or begins it.
-func lapOf(j *check.Job, laps *[]*notched, jt *check.Joint, into, in *check.Part) *notched {
+func lapOf(j *check.Job, laps *[]*notched, into, in *check.Part, jt *check.Joint) *notched {
 	upright, shelf := into, in
 	if stands(in) && !stands(into) {
 		upright, shelf = in, into
@@ -51,7 +52,7 @@ func lapOf(j *check.Job, laps *[]*notched, jt *check.Joint, into, in *check.Part
 			return n
 		}
 	}
-	n := &notched{job: j, upright: upright, shelf: shelf, row: jt}
+	n := &notched{job: j, upright: upright, shelf: shelf, high: jt, wide: jt}
 	*laps = append(*laps, n)
 	return n
 }
@@ -71,17 +72,22 @@ func (n *notched) take(jt *check.Joint, uprightSlotted bool) {
 	}
 	keep(&n.front, inUpright)
 	keep(&n.depth, inShelf)
+	to, row := &n.slot, &n.wide
 	if n.isHeight(jt.Width, uprightSlotted) {
-		keep(&n.height, width(jt))
-	} else {
-		keep(&n.slot, width(jt))
+		to, row = &n.height, &n.high
+	}
+	if keep(to, width(jt)) {
+		*row = jt
 	}
 }
 
-func keep(to *check.Value, v check.Value) {
-	if !to.Known && (v.Known || to.Ask == (check.Ask{})) {
-		*to = v
+// keep takes a value that is not known yet, or at least the question for it.
+func keep(to *check.Value, v check.Value) bool {
+	if to.Known || !v.Known && to.Ask != (check.Ask{}) {
+		return false
 	}
+	*to = v
+	return true
 }
 
 func (n *notched) isHeight(w check.Value, uprightSlotted bool) bool {
@@ -103,27 +109,31 @@ func (n *notched) neck() float64 { return n.upright.Thickness.Nominal - 2*n.side
 // slot of the shelf. Where nobody typed a width of one of them, it is not asked.
 func (n *notched) passages() []passage {
 	var out []passage
-	mark := n.row.Mark.Text
-	label := func(what string, p *check.Part) string {
-		if mark != "" {
-			return what + " " + mark
-		}
-		return what + " in " + p.Name()
-	}
 	if n.height.Known || n.height.Ask.Cell != (check.Cell{}) {
-		out = append(out, passage{job: n.job, joint: n.row, part: n.shelf, into: n.upright, slot: n.height,
-			notch: check.Exact(0), name: label("Notch", n.upright), cause: mark + "shoulders"})
+		out = append(out, passage{job: n.job, joint: n.high, part: n.shelf, into: n.upright, slot: n.height,
+			notch: check.Exact(0), name: cutName("Notch", n.high, n.upright), cause: n.high.Mark.Text + "shoulders"})
 	}
 	if n.slot.Known || n.slot.Ask.Cell != (check.Cell{}) {
-		side := n.side
-		if !side.Known {
-			side.Ask.What = "the depth of the notch at each side of " + n.upright.Name()
-			if side.Ask.Cell == (check.Cell{}) {
-				side.Ask.Cell = n.row.Row
-			}
-		}
-		out = append(out, passage{job: n.job, joint: n.row, part: n.upright, into: n.shelf, slot: n.slot,
-			notch: side, name: label("Slot", n.shelf), cause: mark + "neck"})
+		out = append(out, passage{job: n.job, joint: n.wide, part: n.upright, into: n.shelf, slot: n.slot,
+			notch: n.sideOrAsk(), name: cutName("Slot", n.wide, n.shelf), cause: n.wide.Mark.Text + "neck"})
 	}
 	return out
+}
+
+func cutName(what string, jt *check.Joint, p *check.Part) string {
+	if jt.Mark.Text != "" {
+		return what + " " + jt.Mark.Text
+	}
+	return what + " in " + p.Name()
+}
+
+func (n *notched) sideOrAsk() check.Value {
+	v := n.side
+	if !v.Known {
+		v.Ask.What = "the depth of the notch at each side of " + n.upright.Name()
+		if v.Ask.Cell == (check.Cell{}) {
+			v.Ask.Cell = n.wide.Row
+		}
+	}
+	return v
 }
