@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
@@ -108,11 +109,26 @@ func workAll(ctx context.Context, s *shop, places []place, o options) ([]outcome
 		}()
 	}
 	wait.Wait()
-	return slices.DeleteFunc(out, noJob), nil
+	return jobsAmong(out), nil
 }
 
-// noJob reports whether a folder that could have been a job turned out to be none.
-func noJob(o outcome) bool { return o.place.maybe && errors.Is(o.err, read.ErrNoParts) }
+// jobsAmong leaves out the folders that turned out to be no jobs: the root, and a folder
+// inside a job folder, where they hold no part schedule.
+func jobsAmong(all []outcome) []outcome {
+	inJob := func(path string) bool {
+		return slices.ContainsFunc(all, func(o outcome) bool {
+			return !errors.Is(o.err, read.ErrNoParts) && strings.HasPrefix(path, o.place.path+string(filepath.Separator))
+		})
+	}
+	var out []outcome
+	for _, o := range all {
+		if errors.Is(o.err, read.ErrNoParts) && (o.place.root || inJob(o.place.path)) {
+			continue
+		}
+		out = append(out, o)
+	}
+	return out
+}
 
 // verdictOf is the exit code of a run.
 func verdictOf(all []outcome) error {

@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"dryfit/check/standard"
 	"dryfit/sheet/standards"
@@ -19,7 +18,7 @@ type place struct {
 	path  string   // of the folder or the workbook
 	books []string // paths of the workbooks
 	notes []string // what was left out, and why
-	maybe bool     // a job only if it holds a part schedule
+	root  bool     // it holds other jobs, and is one itself only if it has a part schedule
 }
 
 // shop is the root that some jobs stand in: what the shop goes by, and where state is kept.
@@ -52,8 +51,7 @@ func find(path string) (shop, []place, error) {
 }
 
 // arrange makes a job of every folder with workbooks in it. The folder that was named is a
-// root when there are others below it; its own workbooks, and those of a folder inside a job
-// folder, count as a job only if they hold a part schedule.
+// root when there are others below it.
 func arrange(path string, folders []watch.Folder) (shop, []place, error) {
 	top, err := filepath.Abs(path)
 	if err != nil {
@@ -61,11 +59,8 @@ func arrange(path string, folders []watch.Folder) (shop, []place, error) {
 	}
 	var out []place
 	for _, f := range folders {
-		p := place{name: jobName(f.Path), path: f.Path, maybe: inside(f.Path, top, folders)}
+		p := place{name: jobName(f.Path), path: f.Path, root: f.Path == top && len(folders) > 1}
 		take(&p, f)
-		if f.Path == top && len(folders) > 1 {
-			p.maybe = true
-		}
 		out = append(out, p)
 	}
 	switch {
@@ -75,16 +70,6 @@ func arrange(path string, folders []watch.Folder) (shop, []place, error) {
 		return open(path, filepath.Dir(top)), out, nil
 	}
 	return open(path, ""), out, nil
-}
-
-// inside reports whether a folder lies in another that holds workbooks, the root aside.
-func inside(path, root string, folders []watch.Folder) bool {
-	for _, f := range folders {
-		if f.Path != root && f.Path != path && strings.HasPrefix(path, f.Path+string(filepath.Separator)) {
-			return true
-		}
-	}
-	return false
 }
 
 func take(p *place, f watch.Folder) {
