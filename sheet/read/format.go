@@ -15,6 +15,7 @@ type Format struct {
 	Prefix   string // literal text before the number, such as "ca. "
 	Suffix   string // literal text behind the number, such as " mm" or `"`
 	Decimals int    // digits behind the point, -1 for General
+	Least    int    // digits before the point that are always shown: 3 of "000"
 	Over     int    // of a fraction: the largest denominator, or the fixed one
 	FixedBy  bool   // the denominator is Over and nothing else
 	Percent  bool
@@ -75,6 +76,8 @@ scan:
 				bottom.WriteRune(r)
 			case point:
 				f.Decimals++
+			case r == '0':
+				f.Least++
 			}
 		case r >= '1' && r <= '9' && slash >= 0:
 			bottom.WriteRune(r)
@@ -126,7 +129,13 @@ func (f *Format) show(x float64, is1904 bool) string {
 	case f.Over > 0:
 		return f.Prefix + showFraction(x, f.Over, f.FixedBy) + f.Suffix
 	case f.Decimals >= 0:
-		return f.Prefix + strconv.FormatFloat(x, 'f', f.Decimals, 64) + f.Suffix
+		s := strconv.FormatFloat(math.Abs(x), 'f', f.Decimals, 64)
+		whole, _, _ := strings.Cut(s, ".")
+		s = strings.Repeat("0", max(0, f.Least-len(whole))) + s
+		if x < 0 {
+			s = "-" + s
+		}
+		return f.Prefix + s + f.Suffix
 	}
 	return f.Prefix + general(x) + f.Suffix
 }
@@ -139,7 +148,7 @@ func general(x float64) string {
 			s = strconv.FormatFloat(x, 'f', -1, 64)
 		}
 	}
-	return s
+	return strings.ToUpper(s)
 }
 
 func showFraction(x float64, over int, fixed bool) string {

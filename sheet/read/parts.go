@@ -44,7 +44,7 @@ func findParts(g *Grid, shop *standard.Table) *partsFound {
 	f.trimToLeads(all)
 	for _, t := range all {
 		t.resolve()
-		if t.real(f.names) {
+		if t.real(f.names) && !t.hardware(f.names) && !headsJoints(g, t.top) {
 			f.tables = append(f.tables, t)
 		}
 	}
@@ -194,6 +194,31 @@ func (t *table) real(names *nameReader) bool {
 		return true
 	}
 	return false
+}
+
+// hardware reports whether nearly all rows of a table name hardware, labour or the like.
+func (t *table) hardware(names *nameReader) bool {
+	col := t.find(fName)
+	if col == nil {
+		return false
+	}
+	rows, not := 0, 0
+	for i := range t.g.Rows {
+		r := &t.g.Rows[i]
+		if r.N <= t.bottom || r.N > t.last {
+			continue
+		}
+		if c := r.At(col.col); c != nil && c.Kind == Words && t.filled(r) > 1 {
+			rows++
+			if names.roles.of(c.Text()) == check.NotAPart {
+				not++
+			}
+		}
+		if rows >= sampleRows {
+			break
+		}
+	}
+	return rows > 0 && 4*not >= 3*rows
 }
 
 // sizesIn reports whether a good part of the names in a column hold a size.

@@ -217,6 +217,9 @@ func (rr *rowReader) value(m measure, unit length.Unit, field string) (check.Val
 	v := check.Between(w.Low, l.Nominal, w.High).At(m.from)
 	v.Guessed, v.Why = true, l.Doubt
 	d := &check.Doubt{Field: field, Cell: m.from, Text: m.cell.Text(), Why: l.Doubt, Readings: []string{l.String()}}
+	if len(l.Other) == 0 && l.Low < l.High {
+		d.Readings = []string{length.Format(l.Low, unit), length.Format(l.High, unit)}
+	}
 	for _, o := range l.Other {
 		d.Readings = append(d.Readings, o.In(unit).String())
 	}
