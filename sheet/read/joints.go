@@ -65,7 +65,7 @@ var jointWords = newLexicon([]fieldWords{
 	{jSide, `side notch|side notches|notch side|notch at side|notch sides|sides|side|n side|notch each side|seite|ausklinkung seite|ausklinkung seitlich|seitlich|encoche cote|encoche laterale|cote|laterale|muesca lateral|lateral|
 		intaglio laterale|wciecie boczne|bok|inkeping zij|zij|inkeping zijkant|urtag sida|sidourtag|sida`},
 	{jFront, `front notch|notch front|notch at front|front|n front|vorn|ausklinkung vorn|ausklinkung vorne|encoche avant|avant|muesca frontal|frontal|frente|intaglio frontale|frontale|fronte|wciecie przod|wciecie przednie|przod|inkeping voor|voor|inkeping voorkant|urtag fram|fram|framurtag`},
-	{jFit, `fit|fit wanted|class of fit|passung|passsitz|sitz|ajustement|ajuste|accoppiamento|pasowanie|passing|passning`},
+	{jFit, `fit|clearance|clearance wanted|spiel|jeu|holgura|gioco|speling|spelrum|luz|fit wanted|class of fit|passung|passsitz|sitz|ajustement|ajuste|accoppiamento|pasowanie|passing|passning`},
 	{jFast, `fastener|fasteners|fastening|fixing|fixings|fixed with|screws|screw|hardware|befestigung|schrauben|verschraubung|fixation|fixations|vis|fijacion|tornillos|herraje|fissaggio|viti|mocowanie|wkrety|laczniki|bevestiging|schroeven|infastning|skruv|fast`},
 	{jNote, `note|notes|remark|remarks|rmk|rmks|comment|comments|bemerkung|bemerkungen|hinweis|remarque|remarques|observaciones|nota|notas|note|uwagi|uwaga|opmerking|opmerkingen|anm|anmarkning`},
 })
@@ -93,8 +93,14 @@ func jointField(text string) Field {
 	case p.Centres || p.Far || p.Edges || p.Bays != nil:
 		return jAt
 	}
-	if f := jointPhrase(strings.Fields(fold(outside))); f != fUnknown {
+	words := strings.Fields(fold(outside))
+	if f := jointPhrase(words); f != fUnknown {
 		return f
+	}
+	if len(words) > 1 && phrase.End(text) != "" { // "Positions from bottom"
+		if fs := jointWords.exact(words[0]); fs != nil && fs[0] == jAt {
+			return jAt
+		}
 	}
 	if fs := jointWords.near(outside); fs != nil {
 		return fs[0]
@@ -179,12 +185,46 @@ func isJointHeader(cols []sideCol) bool {
 	return parts && cut && tells >= 2 && fieldCount(cols) >= 4
 }
 
+// jointTables finds the joint schedules of a grid. A header that also says length, thickness
+// or material is that of a parts table with columns for fronts and sides.
+func jointTables(g *Grid) []*sideTable {
+	var tables []*sideTable
+	for _, t := range sideTables(g, jointField, isJointHeader) {
+		if !saysParts(g.Row(t.heads[len(t.heads)-1])) {
+			tables = append(tables, t)
+		}
+	}
+	return tables
+}
+
+func saysParts(row *Row) bool {
+	for i := range row.Cells {
+		fs := partLexicon.exact(row.Cells[i].Text())
+		if len(fs) > 0 && (fs[0] == fLength || fs[0] == fThick || fs[0] == fMatl) {
+			return true
+		}
+	}
+	return false
+}
+
+// headsJoints reports whether a row is the header of a joint schedule, so that nobody takes
+// the table below it for parts.
+func headsJoints(g *Grid, n int) bool {
+	for i := range g.Rows {
+		if g.Rows[i].N == n {
+			cols, _ := headerCols(g, i, jointField)
+			return isJointHeader(cols) && !saysParts(&g.Rows[i])
+		}
+	}
+	return false
+}
+
 func scoreJoints(g *Grid, _ *standard.Table) int {
 	if len(g.Rows) > maxSide {
 		return 0
 	}
 	best := 0
-	for _, t := range sideTables(g, jointField, isJointHeader) {
+	for _, t := range jointTables(g) {
 		if len(t.rows) == 0 {
 			continue
 		}
@@ -207,7 +247,7 @@ func readJoints(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	used := map[int]bool{}
 	t := &Tab{}
 	typed, guessed := sideUnit(g, largestSlot)
-	for _, table := range sideTables(g, jointField, isJointHeader) {
+	for _, table := range jointTables(g) {
 		if t.Header == "" {
 			t.Header = Address(table.heads[0], table.cols[0].col)
 		}

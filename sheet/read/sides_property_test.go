@@ -2,6 +2,7 @@ package read
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -55,7 +56,7 @@ func TestNoSideCellIsLost(t *testing.T) {
 			if word == "" {
 				rt.Fatalf("row %d is lost in silence", row.N)
 			}
-			if word == "note" {
+			if !slices.Contains([]string{"joints", "site", "loads", "runs", "carry"}, word) {
 				continue
 			}
 			for i := range row.Cells {

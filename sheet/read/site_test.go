@@ -123,6 +123,45 @@ H ~80 | D 12 ± 1/8
 		{"a rough opening, its plaster unsaid", `
 R.O. 48 1/2 x 84 x 16
 `, length.Inch, []string{"R.O.; W =48.5; H =84; D =16; to come walls -; poor"}, ""},
+		{"columns named in full, plumb and level among them", `
+Opening | Width top | Width mid | Width bottom | Height left | Depth | Diag LB-RT | Diag RB-LT | Plumb L | Plumb R | Level floor | Ceiling
+Pantry | 33 1/4 | 33 1/8 | 33 3/16 | 82 1/8 | 15 1/2 | 88 5/8 | 88 7/8 | 1/4 out at top | 0 | 3/16 low R in 32 | 97
+`, length.Inch, []string{
+			"Pantry; W floor=33.1875 middle=33.125 top=33.25; H left=82.125; D =15.5; X LB-RT=88.625 RB-LT=88.875; " +
+				"left 0.25; right 0; floor 0.1875/32; ceiling 97",
+		}, ""},
+		{"lines that name the opening each time", `
+Hall recess, not yet plastered
+Recess C width floor | 812.5
+Recess C width top | 815
+Recess C height | 2050
+Recess C depth left | 351.125
+`, length.Millimetre, []string{"Recess C; W floor=812.5 top=815; H =2050; D left=351.125"}, ""},
+		{"metric leans: in is no inch", `
+opening | width top | width bottom | height left | plumb left | plumb right
+R2 | 2398 | 2400 | 2440 | 6 out over 2400 | 3 in over 2400
+`, length.Millimetre, []string{"R2; W floor=2400 top=2398; H left=2440; left 6/2400; right -3/2400"}, ""},
+		{"sizes and only one of each: one reading, never three", `
+Opening | Width | Height | Depth
+Niche 7 | 41 1/8 | 80 | 11 1/2
+`, length.Inch, []string{"Niche 7; W =41.125; H =80; D =11.5; poor"}, ""},
+		{"Dutch", `
+Nis 2  gemeten door: J.
+Breedte boven 1204 | midden 1201 | onder 1203
+Hoogte links 2390 | rechts 2394
+Diepte 380 | Plafond 2605
+Plint 90 x 12 | Stopcontact 300 boven vloer, 150 van links
+Vloer nee (+15 eiken)
+`, length.Millimetre, []string{
+			"Nis 2; W floor=1203 middle=1201 top=1204; H left=2390 right=2394; D =380; ceiling 2605; base 90; x 12; to come floor 15; outlet 150,300; by J. ",
+		}, ""},
+		{"Swedish list", `
+Plats | Mått | Avläsning | Anm
+K1 | bredd uppe | 902 |
+K1 | bredd nere | 899 | trångt
+K1 | höjd vänster | 2210 |
+K1 | lod vänster | 4 | utåt upptill
+`, length.Millimetre, []string{"K1; W floor=899(trångt) top=902; H left=2210; left 4"}, ""},
 		{"Polish", `
 Wnęka A  data: 4.5
 Szerokość góra 1500 | środek 1497 | dół 1502

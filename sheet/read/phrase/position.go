@@ -74,7 +74,7 @@ var (
 	centreWords = terms(map[string]string{"centre": `c/l, cl, c-l, ctr, ctrs, centre, centres, center, centers, centre line, center line,
 		centreline, centerline, centrelines, centerlines, o/c, oc, on centre, on center, on centers, on centres, mitte, mittig, achse, achsen, achsmass,
 		achsmasse, axe, axes, entraxe, entraxes, eje, ejes, a ejes, asse, assi, interasse, os, osie, w osiach, hart, hart op hart,
-		hoh, hartmaat, hartlijn, centrum, c-c, cc, cl's`})
+		hoh, hartmaat, hartmaten, hartlijn, centrum, c-c, cc, cl's`})
 	bayWords = terms(map[string]string{"bay": `clear, clr, clear bays, bays, bay, clear openings, openings, opngs, opng, clear between, clear opening, spaces, space,
 		lichte, lichtes mass, lichtmasse, lichte masse, licht, fach, facher, fachhohen, luce, luci, luce libera, jour, jours, entre tablettes,
 		vide, vides, libre, libres, huecos, hueco, swiatlo, w swietle, swiatla, dagmaat, dagmaten, vakken, fri, fria, fack, fackhojd, innermatt`})
