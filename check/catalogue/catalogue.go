@@ -17,6 +17,7 @@ var All = []*check.Check{
 	schedule.Layers,
 	schedule.Material,
 	fit.Joint,
+	fit.Lap,
 	structure.Sag,
 	structure.Bending,
 	structure.Shear,
