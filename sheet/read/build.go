@@ -65,7 +65,7 @@ func (rr *rowReader) add(p *check.Part, b *body) {
 }
 
 func (rr *rowReader) setLayer(r *Row) {
-	rr.tab.roles[r.N] = rowRole{"layer", ""}
+	rr.tab.roles[r.N] = rowRole{word: "layer"}
 }
 
 func (rr *rowReader) firstCell(b *body) check.Cell {

@@ -60,4 +60,5 @@ type Tab struct {
 type rowRole struct {
 	word string // header, part, layer, heading, total, title, note, blank, dropped, unread
 	why  string
+	text string // of a heading: its words
 }

@@ -301,7 +301,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names, out: &tab.parts}
 		f.lead(rr, k, before)
 		for r := t.top; r <= t.bottom && !t.headless; r++ {
-			tab.roles[r] = rowRole{"header", ""}
+			tab.roles[r] = rowRole{word: "header"}
 			used[r] = true
 		}
 		if len(f.tables) == 1 && len(f.g.Rows) >= longTab {
@@ -348,7 +348,7 @@ func (f *partsFound) nameBesideRow(tab *Tab, r *Row) {
 		}
 		tab.Aside = append(tab.Aside, c.Unread("stands beside the table, in no column of it"))
 		if _, known := tab.roles[r.N]; !known {
-			tab.roles[r.N] = rowRole{"note", "stands beside the table"}
+			tab.roles[r.N] = rowRole{word: "note", why: "stands beside the table"}
 		}
 	}
 }

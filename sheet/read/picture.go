@@ -3,6 +3,8 @@ package read
 import (
 	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -57,13 +59,12 @@ func (t *Tab) print(w io.Writer) {
 		tb.printColumns(w, t.Unit)
 	}
 	t.printRows(w)
-	t.printParts(w)
 	for _, u := range t.Unread {
-		fmt.Fprintf(w, "    not read %s: %q, %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
+		fmt.Fprintf(w, "    not read  %-5s %q: %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
 	}
 	for _, u := range t.Aside {
-		if strings.Contains(u.Why, "column") || strings.Contains(u.Why, "cells below") {
-			fmt.Fprintf(w, "    not used %s: %q, %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
+		if row, _, _ := parseRef([]byte(u.Cell.Addr)); t.roles[row].word == "header" {
+			fmt.Fprintf(w, "    not used  %-5s %q: %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
 		}
 	}
 }
@@ -108,75 +109,70 @@ func (t *table) printColumns(w io.Writer, unit length.Unit) {
 	}
 }
 
-// printRows lists what runs of rows were taken for.
+// printRows is the tab row by row: what each was taken for, and each part as it was read.
+// Rows of one kind that follow each other are one line, but for parts and headings.
 func (t *Tab) printRows(w io.Writer) {
-	if t.grid == nil {
-		return
-	}
-	type run struct {
-		from, to int
-		role     rowRole
-	}
-	var runs []run
-	for _, r := range t.grid.Rows {
-		role := t.roles[r.N]
-		if n := len(runs); n > 0 && runs[n-1].role == role && r.N == runs[n-1].to+1 {
-			runs[n-1].to = r.N
-			continue
-		}
-		runs = append(runs, run{r.N, r.N, role})
-	}
-	for _, r := range runs {
-		rows := fmt.Sprintf("row %d", r.from)
-		if r.to > r.from {
-			rows = fmt.Sprintf("rows %d to %d", r.from, r.to)
-		}
-		line := fmt.Sprintf("    %-16s %s", rows, r.role.word)
-		if r.role.word == "heading" {
-			line += " " + t.rowWords(r.from)
-		}
-		if r.role.why != "" {
-			line += ": " + r.role.why
-		}
-		fmt.Fprintln(w, line)
-	}
-}
-
-func (t *Tab) rowWords(n int) string {
-	r := t.grid.Row(n)
-	if r == nil {
-		return ""
-	}
-	return fmt.Sprintf("%q", clip(r.Cells[0].Text(), 40))
-}
-
-// printParts lists the parts as they were read.
-func (t *Tab) printParts(w io.Writer) {
-	for p := range t.parts.All() {
-		name := p.Name()
-		if p.Mark.Text != "" && p.Description.Text != "" {
-			name += " " + p.Description.Text
-		}
-		line := fmt.Sprintf("    %-5s %s", p.Row.Addr, clip(name, 34))
-		if p.Of != "" {
-			line = fmt.Sprintf("    %-5s   layer of %s: %s", p.Row.Addr, p.Of, clip(name, 24))
-		}
-		line = fmt.Sprintf("%-46s", line)
-		if p.Qty.Known {
-			line += fmt.Sprintf(" %4s x", general(p.Qty.Nominal))
-		} else {
-			line += "    ? x"
-		}
-		line += " " + printSizes(p)
-		for _, s := range []string{string(p.Role), p.Case.Text, p.Material.Text, p.Edges.Text, p.Finish.Text} {
-			if s != "" {
-				line += ", " + clip(s, 24)
+	texts := map[int]string{}
+	for _, list := range [][]check.Unread{t.Unread, t.Aside} {
+		for _, u := range list {
+			if row, _, ok := parseRef([]byte(u.Cell.Addr)); ok && texts[row] == "" {
+				texts[row] = u.Text
 			}
 		}
-		fmt.Fprintln(w, strings.TrimRight(line, " "))
-		for _, d := range p.Doubts {
-			fmt.Fprintf(w, "          %s, %s: %q can be %s: %s\n", d.Field, d.Cell.Addr, d.Text, strings.Join(d.Readings, " or "), d.Why)
+	}
+	parts := map[int][]int{}
+	for i := range t.parts.rows {
+		row, _, _ := parseRef([]byte(t.parts.at(i).Row.Addr))
+		parts[row] = append(parts[row], i)
+	}
+	for _, n := range slices.Sorted(maps.Keys(t.roles)) {
+		role := t.roles[n]
+		for _, i := range parts[n] {
+			t.printPart(w, n, t.parts.at(i))
 		}
+		if len(parts[n]) > 0 {
+			continue
+		}
+		text := role.text
+		if text == "" && role.word != "header" {
+			text = texts[n]
+		}
+		line := fmt.Sprintf("    %5d  %-8s %s", n, role.word, clip(text, 70))
+		if role.why != "" && role.word != "title" && role.word != "total" {
+			line += " (" + role.why + ")"
+		}
+		fmt.Fprintln(w, strings.TrimRight(line, " "))
+	}
+}
+
+// printPart is one part as it was read.
+func (t *Tab) printPart(w io.Writer, n int, p *check.Part) {
+	name := p.Mark.Text
+	if p.Description.Text != "" {
+		name = strings.TrimSpace(name + " " + p.Description.Text)
+	}
+	word, count := "part", "?"
+	switch {
+	case p.Of != "":
+		word = "layer"
+	case p.Role == check.NotAPart:
+		word = "no part"
+	}
+	if p.Qty.Known {
+		count = general(p.Qty.Nominal)
+	}
+	line := fmt.Sprintf("    %5d  %-8s %3s x %-30s %s", n, word, count, clip(name, 30), printSizes(p))
+	if p.Of != "" {
+		line += ", of " + p.Of
+	}
+	for _, s := range []string{string(p.Role), p.Room.Text, p.Case.Text, p.Material.Text, p.Edges.Text, p.Finish.Text} {
+		if s != "" && s != string(check.NotAPart) {
+			line += ", " + clip(s, 24)
+		}
+	}
+	fmt.Fprintln(w, strings.TrimRight(line, " "))
+	for _, d := range p.Doubts {
+		fmt.Fprintf(w, "           doubtful %s, %s %q: %s; %s\n", d.Field, d.Cell.Addr, clip(d.Text, 30), strings.Join(d.Readings, " or "), d.Why)
 	}
 }
 

@@ -95,7 +95,7 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 		used := k.read(rest, t, shop)
 		for n := range used {
 			if _, known := t.roles[n]; !known {
-				t.roles[n] = rowRole{k.name, ""}
+				t.roles[n] = rowRole{word: k.name}
 			}
 		}
 		if t.Kind == "ignored" {
@@ -194,7 +194,7 @@ func (t *Tab) nameRest(rest *Grid) {
 			continue
 		}
 		why := "stands outside of the tables"
-		t.roles[r.N] = rowRole{"note", why}
+		t.roles[r.N] = rowRole{word: "note", why: why}
 		var words []string
 		for j := range r.Cells {
 			words = append(words, r.Cells[j].Text())

@@ -449,6 +449,11 @@ func (rr *rowReader) takeHeading(c *Cell) {
 	default:
 		rr.casing = text
 	}
+	row := int(c.Row)
+	if role := rr.tab.roles[row]; role.word == "heading" {
+		role.text = text.Text
+		rr.tab.roles[row] = role
+	}
 	rr.depth++
 	rr.times = headingTimes(text.Text)
 	rr.parent = nil
@@ -462,7 +467,7 @@ func (rr *rowReader) setRole(r *Row, word, why string) {
 	if old, ok := rr.tab.roles[r.N]; ok && (old.word == "part" || old.word == "layer") {
 		return
 	}
-	rr.tab.roles[r.N] = rowRole{word, why}
+	rr.tab.roles[r.N] = rowRole{word: word, why: why}
 }
 
 // setAside names a row that was understood and is no part.
