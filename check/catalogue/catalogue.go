@@ -18,6 +18,7 @@ var All = []*check.Check{
 	schedule.Material,
 	fit.Joint,
 	fit.Lap,
+	fit.Pitch,
 	structure.Sag,
 	structure.Bending,
 	structure.Shear,
