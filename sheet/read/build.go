@@ -57,7 +57,7 @@ func (rr *rowReader) add(p *check.Part, b *body) {
 		}
 	}
 	if p.Hidden {
-		rr.tab.Notes = append(rr.tab.Notes, fmt.Sprintf("row %d (%s) is hidden and holds a part; it is read", b.row.N, p.Name()))
+		rr.unseen = append(rr.unseen, fmt.Sprintf("%d (%s)", b.row.N, p.Name()))
 	}
 	rr.partsRead++
 	rr.last = p

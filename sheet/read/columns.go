@@ -305,6 +305,23 @@ func (t *table) takeInUnlabelled() {
 		c.index = i
 	}
 	t.left, t.right = t.cols[0].col, t.cols[len(t.cols)-1].col
+	t.takeInHeadings()
+}
+
+// takeInHeadings moves the left side of the table out to headings that stand in a column of
+// their own before it.
+func (t *table) takeInHeadings() {
+	left := t.left
+	for i := range t.g.Rows {
+		r := &t.g.Rows[i]
+		if r.N <= t.bottom || r.N > t.last || len(r.Cells) > 2 || len(r.Cells) == 0 {
+			continue
+		}
+		if c := &r.Cells[0]; c.Kind == Words && int(c.Col) < t.left && int(c.Col) >= t.left-2 && !t.neighbour(int(c.Col)) && (len(r.Cells) == 1 || totalText(c.Text())) {
+			left = min(left, int(c.Col))
+		}
+	}
+	t.left = left
 }
 
 // neighbour reports whether a column outside belongs to something else: text stands in it

@@ -161,6 +161,9 @@ func (rr *rowReader) layersIn(p *check.Part) {
 			continue
 		}
 		if l, ok := rr.layerIn(t, p); ok {
+			if len(p.Layers) == 1 && p.Layers[0].Thickness.Known { // typed in the thickness itself
+				l.Thickness = p.Layers[0].Thickness
+			}
 			p.Layers = []check.Layer{l}
 			return
 		}
@@ -180,47 +183,62 @@ func (rr *rowReader) layersCell(p *check.Part, col *column) check.Text {
 // layerIn reads one build-up. A size such as 34 x 11 is none: a layer is no thicker than the
 // part, and there are two to nine of them.
 func (rr *rowReader) layerIn(t check.Text, p *check.Part) (check.Layer, bool) {
-	count, thick, unit := 0, "", ""
-	if n, ok := small([]byte(strings.TrimSpace(t.Text))); ok && t.Text != p.Material.Text {
-		count = n
-	} else {
-		for _, m := range layerText.FindAllStringSubmatch(t.Text, -1) {
-			switch {
-			case m[1] != "" && m[2] != "":
-				count, _ = small0(m[1])
-				thick, unit = m[2], m[3]
-			case m[4] != "" && !fractionBefore(t.Text, m[0]):
-				count, _ = small0(m[4])
-			case m[5] != "":
-				count, _ = small0(m[5])
-			}
-			if count > 1 {
-				break
-			}
-		}
-		if count == 0 && rr.shop != nil && t.Text == p.Material.Text {
-			if m, ok, _ := rr.shop.Material(t.Text); ok {
-				count = m.Layers
-			}
-		}
+	found, ok := layerCountIn(t.Text, rr.unit)
+	if n, bare := small([]byte(strings.TrimSpace(t.Text))); bare && t.Text != p.Material.Text {
+		found, ok = layering{count: n}, n > 1 && n <= 9
 	}
-	if count < 2 || count > 9 {
+	if !ok && rr.shop != nil && t.Text == p.Material.Text {
+		m, known, _ := rr.shop.Material(t.Text)
+		found, ok = layering{count: m.Layers}, known && m.Layers > 1 && m.Layers <= 9
+	}
+	if !ok {
 		return check.Layer{}, false
 	}
-	l := check.Layer{Count: check.Exact(float64(count)).At(t.From), Material: t.Text, From: t.From}
-	if thick == "" {
-		return l, t.Text != p.Description.Text || layerText.MatchString(t.Text)
+	l := check.Layer{Count: check.Exact(float64(found.count)).At(t.From), Material: t.Text, From: t.From}
+	if !found.known {
+		return l, true
 	}
-	got, err := length.Parse(thick+unit, length.Context{Unit: rr.unit, Plain: true})
-	if err != nil {
+	each := found.each.In(p.Unit).Nominal
+	if p.Thickness.Known && each > 1.05*p.Thickness.Nominal {
 		return check.Layer{}, false
 	}
-	got = got.In(p.Unit)
-	if p.Thickness.Known && got.Nominal > 1.05*p.Thickness.Nominal || length.Convert(got.Nominal, p.Unit, length.Millimetre) > 60 {
-		return check.Layer{}, false
+	l.Thickness = check.Exact(each).At(t.From)
+	if !p.Thickness.Known {
+		x := float64(found.count) * each
+		p.Thickness = check.Guess(x, x, x, "made up as "+t.Text).At(t.From)
 	}
-	l.Thickness = check.Exact(got.Nominal).At(t.From)
 	return l, true
+}
+
+// layering is a count of layers and the thickness of one, if it is named.
+type layering struct {
+	count int
+	each  length.Length
+	known bool
+}
+
+// layerCountIn finds "3 x 5/8", "2x3/4 ply", "3 lyr" or "3-ply" in a text.
+func layerCountIn(text string, unit length.Unit) (layering, bool) {
+	for _, m := range layerText.FindAllStringSubmatch(text, -1) {
+		var l layering
+		switch {
+		case m[1] != "" && m[2] != "":
+			l.count, _ = small0(m[1])
+			each, err := length.Parse(m[2]+m[3], length.Context{Unit: unit, Plain: true})
+			l.each, l.known = each, err == nil
+			if !l.known || length.Convert(each.Nominal, each.Unit, length.Millimetre) > 60 {
+				continue
+			}
+		case m[4] != "" && !fractionBefore(text, m[0]):
+			l.count, _ = small0(m[4])
+		case m[5] != "":
+			l.count, _ = small0(m[5])
+		}
+		if l.count > 1 && l.count <= 9 {
+			return l, true
+		}
+	}
+	return layering{}, false
 }
 
 // fractionBefore keeps the 4 of "1/4 ply" and "3-ply" apart: behind a bar or a point it counts no layers.

@@ -466,7 +466,7 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 		if lone != nil {
 			text = lone.Text()
 		}
-		if lone == nil || !near || titleLike(text) || noteLike(text) || k == 0 && len(f.tables) == 1 && !rr.headingWords(text) && !isRoom(text) {
+		if lone == nil || !near || titleLike(text) || noteLike(text) || k == 0 && len(f.tables) == 1 && !namesPlace(text) {
 			rr.setAside0(r, "title")
 			continue
 		}
@@ -478,6 +478,16 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 		rr.room, rr.casing, rr.times = before.room, before.casing, before.times
 	}
 	rr.depth = 0
+}
+
+// namesPlace reports whether the line above the only table of a tab is the name of a room or
+// a case and not a title: "Master bedroom", "Case B", but not "Joinery for the mezzanine".
+func namesPlace(text string) bool {
+	words := strings.Fields(fold(text))
+	if len(words) == 0 || len(words) > 3 {
+		return false
+	}
+	return caseWords[words[0]] || isRoom(text)
 }
 
 func btoi(b bool) int {

@@ -28,6 +28,7 @@ type rowReader struct {
 	greyDrops    bool          // a grey row in this table means a dropped one
 	out          *partList     // where finished parts go
 	group        []*check.Part // a part and the layers below it, not finished yet
+	unseen       []string      // hidden rows that hold parts
 	spent        []*check.Part // parts that were packed away; their memory serves again
 	partsRead    int           // so far
 	done         func(*Row)    // gives up the cells of a row that was read, in a long tab
@@ -79,6 +80,13 @@ func (rr *rowReader) read() {
 		}
 	}
 	rr.closeGroup()
+	if n := len(rr.unseen); n > 0 {
+		list := strings.Join(rr.unseen[:min(n, 12)], ", ")
+		if n > 12 {
+			list += fmt.Sprintf(" and %d more", n-12)
+		}
+		rr.tab.Notes = append(rr.tab.Notes, "hidden rows hold parts, and are read: "+list)
+	}
 }
 
 func (rr *rowReader) row(i int, r *Row) {

@@ -158,6 +158,12 @@ func (rr *rowReader) columnMeasure(p *check.Part, b *body, col *column, what str
 	if c == nil || !ditto && int(c.Row) != b.row.N && !rr.mergedDown(c) {
 		return measure{}, false
 	}
+	if col.field == fThick && c.Kind == Words {
+		made := measure{cell: c, from: rr.g.Place(b.row.N, col.col)}
+		if made, ok := rr.madeOf(p, made, col); ok {
+			return made, made.Nominal > 0
+		}
+	}
 	m, ok, why := rr.measureOf(c, col, "a "+what)
 	m.from = rr.g.Place(b.row.N, col.col)
 	m.plain = m.plain && !ditto && int(c.Row) == b.row.N
@@ -169,6 +175,26 @@ func (rr *rowReader) columnMeasure(p *check.Part, b *body, col *column, what str
 	}
 	rr.cannot(c, what, p.Mark.Text, why)
 	return m, false
+}
+
+// madeOf reads a thickness typed as a build-up: "3 x 5/8" is 1 7/8 in three layers. Of
+// "3 lyr" the layers are known and the thickness is not.
+func (rr *rowReader) madeOf(p *check.Part, m measure, col *column) (measure, bool) {
+	text := m.cell.Text()
+	if !strings.ContainsAny(text, "xX×*lpLP") {
+		return m, false
+	}
+	l, ok := layerCountIn(text, col.unitOr(rr.unit))
+	if !ok {
+		return m, false
+	}
+	p.Layers = []check.Layer{{Count: check.Exact(float64(l.count)).At(m.from), From: m.from}}
+	if !l.known {
+		return m, true
+	}
+	m.Length = length.Exact(float64(l.count)*l.each.Nominal, l.each.Unit)
+	p.Layers[0].Thickness = check.Exact(l.each.In(rr.unit).Nominal).At(m.from)
+	return m, true
 }
 
 // withInches adds the inches that stand in the next column to feet.
