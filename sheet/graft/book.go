@@ -223,7 +223,7 @@ func (g *grafting) placeRels(from, name string) error {
 	if err != nil {
 		return err
 	}
-	at := len(g.order)
+	at := len(g.fresh)
 	var b strings.Builder
 	b.WriteString(`<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
 		`<Relationships xmlns="` + nsPackage + `">`)
@@ -240,8 +240,9 @@ func (g *grafting) placeRels(from, name string) error {
 			g.relType(r.kind), splice.Escape(target), mode)
 	}
 	b.WriteString(`</Relationships>`)
-	g.fresh[relsName(name)] = []byte(b.String())
-	g.order = slices.Insert(g.order, at, relsName(name))
+	rels = relsName(name)
+	g.reserve(rels)
+	g.fresh = slices.Insert(g.fresh, at, g.packer.pack(rels, g.host.parts[key(rels)], []byte(b.String())))
 	return nil
 }
 

@@ -49,11 +49,16 @@ func Graft(host []byte, tabs Tabs) ([]byte, error) {
 	if err := h.mayWrite(); err != nil {
 		return nil, err
 	}
-	g := &grafting{host: h, tabs: tabs, fresh: map[string][]byte{}, placed: map[string]string{}}
+	g := &grafting{host: h, tabs: tabs, packer: newPacker(), names: map[string]bool{}, placed: map[string]string{}}
+	defer g.packer.wg.Wait()
 	if err := g.run(); err != nil {
 		return nil, err
 	}
-	return h.write(g.changed(), g.order, g.fresh, g.dropped)
+	changed := g.changed()
+	if err := g.packer.wait(); err != nil {
+		return nil, err
+	}
+	return h.assemble(h.list(changed, g.fresh, g.dropped))
 }
 
 // Ours lists the tabs of the host that we wrote, in the order in which they stand.
@@ -77,10 +82,11 @@ type grafting struct {
 	tabs    Tabs
 	styles  *styles
 	slots   []slot
-	dropped map[string]bool   // keys of old parts of ours
-	fresh   map[string][]byte // new parts by name in the host
+	dropped map[string]bool // keys of old parts of ours
+	names   map[string]bool // keys of new parts
+	packer  *packer
+	fresh   []*entry          // the new parts
 	types   []partType        // their content types
-	order   []string          // their names in the order in which they were made
 	placed  map[string]string // part of tabs to name in the host
 
 	book, bookRels, content *splice.Edits
@@ -193,7 +199,7 @@ func (g *grafting) freeName(name string) string {
 
 func (g *grafting) taken(name string) bool {
 	k := key(name)
-	if _, ok := g.fresh[name]; ok {
+	if g.names[k] {
 		return true
 	}
 	if g.dropped[k] {
@@ -211,29 +217,32 @@ func (g *grafting) isSlot(name string) bool {
 	return false
 }
 
-func (g *grafting) reserve(name string) { g.fresh[name] = nil }
+func (g *grafting) reserve(name string) { g.names[key(name)] = true }
 
 func (g *grafting) put(name, contentType string, text []byte) {
-	g.fresh[name] = text
-	g.order = append(g.order, name)
+	g.reserve(name)
+	g.fresh = append(g.fresh, g.packer.pack(name, g.host.parts[key(name)], text))
 	g.types = append(g.types, partType{name, contentType})
 }
 
 // changed returns the old parts that were edited, by key.
-func (g *grafting) changed() map[string][]byte {
-	out := map[string][]byte{}
+func (g *grafting) changed() map[string]*entry {
+	out := map[string]*entry{}
 	h := g.host
+	change := func(name string, text []byte) {
+		out[key(name)] = g.packer.pack(name, h.parts[key(name)], text)
+	}
 	for name, d := range map[string]*splice.Edits{h.bookName: g.book,
 		relsName(h.bookName): g.bookRels, contentTypes: g.content} {
 		if d.Any() {
-			out[key(name)] = d.Apply()
+			change(name, d.Apply())
 		}
 	}
 	if g.styles.old && g.styles.edits.Any() {
-		out[key(g.styles.name)] = g.styles.edits.Apply()
+		change(g.styles.name, g.styles.edits.Apply())
 	}
 	if g.chain.text != nil {
-		out[key(h.chain.name)] = g.chain.text
+		change(h.chain.name, g.chain.text)
 	}
 	return out
 }

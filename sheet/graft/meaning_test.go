@@ -126,6 +126,22 @@ func TestStylesSeeded(t *testing.T) {
 	}
 }
 
+// TestListInserted puts a list that is missing where the schema wants it.
+func TestListInserted(t *testing.T) {
+	host := repack(t, handmade(t, shape{base: "xl/"}), map[string]func(string) string{"xl/styles.xml": func(s string) string {
+		from, to := strings.Index(s, "<numFmts"), strings.Index(s, "<fonts")
+		return s[:from] + s[to:]
+	}})
+	first := ""
+	for l := range partRoot(t, grafted(t, host, sampleTabs(t)), "xl/styles.xml").Children() {
+		first = l.Name()
+		break
+	}
+	if first != "numFmts" {
+		t.Errorf("the first list is %s", first)
+	}
+}
+
 // TestNotReused keeps away from formats of the host that look like ours and are not: of
 // another parent, with a quote prefix, locked.
 func TestNotReused(t *testing.T) {

@@ -6,8 +6,10 @@ import (
 	"compress/flate"
 	"hash/crc32"
 	"io"
+	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 )
 
 // level is the deflate level of what we write; see BenchmarkLevels.
@@ -17,103 +19,113 @@ const level = 4
 // same tabs give the same bytes.
 const dosEpoch = 1<<5 | 1
 
-// entry is one entry to write: an old one raw, or new content.
+// entry is one entry to write. With keep it is the old one, raw.
 type entry struct {
-	old     *zip.File // copied raw when text is nil
+	old     *zip.File
 	name    string
-	text    []byte
+	keep    bool
+	size    int
 	crc     uint32
 	deflate []byte
 }
 
-// write puts the package together: every old entry in its place, changed ones too, and new
-// parts behind them. order lists the new parts; dropped ones are left out, except where a new
-// part has their name.
-func (h *host) write(changed map[string][]byte, order []string, fresh map[string][]byte, dropped map[string]bool) ([]byte, error) {
-	isNew := map[string]string{}
-	for _, name := range order {
-		isNew[key(name)] = name
+// packer deflates new contents while others are still being made.
+type packer struct {
+	wg     sync.WaitGroup
+	room   chan struct{}
+	failed atomic.Pointer[error]
+}
+
+func newPacker() *packer { return &packer{room: make(chan struct{}, runtime.GOMAXPROCS(0))} }
+
+// pack starts work on a part; old is the entry it replaces, or nil. The entry is whole after
+// wait.
+func (p *packer) pack(name string, old *zip.File, text []byte) *entry {
+	e := &entry{old: old, name: name, size: len(text)}
+	if old != nil {
+		e.name = old.Name
+	}
+	p.room <- struct{}{}
+	p.wg.Go(func() {
+		defer func() { <-p.room }()
+		if err := e.pack(text); err != nil {
+			p.failed.Store(&err)
+		}
+	})
+	return e
+}
+
+func (p *packer) wait() error {
+	p.wg.Wait()
+	if err := p.failed.Load(); err != nil {
+		return *err
+	}
+	return nil
+}
+
+var deflaters = sync.Pool{New: func() any {
+	w, _ := flate.NewWriter(nil, level) // the level is a good one
+	return w
+}}
+
+// pack keeps the old entry raw where its content would not change.
+func (e *entry) pack(text []byte) error {
+	e.crc = crc32.ChecksumIEEE(text)
+	if f := e.old; f != nil && f.UncompressedSize64 == uint64(len(text)) && f.CRC32 == e.crc {
+		if old, err := unpack(f); err == nil && bytes.Equal(old, text) {
+			e.keep = true
+			return nil
+		}
+	}
+	w := deflaters.Get().(*flate.Writer)
+	defer deflaters.Put(w)
+	out := bytes.NewBuffer(make([]byte, 0, len(text)/6+128))
+	w.Reset(out)
+	_, err := w.Write(text)
+	if err == nil {
+		err = w.Close()
+	}
+	e.deflate = out.Bytes()
+	return err
+}
+
+// list puts the entries in order: every old one in its place, changed ones too, and new parts
+// behind them. fresh are the new parts in the order in which they were made; dropped ones are
+// left out, except where a new part has their name.
+func (h *host) list(changed map[string]*entry, fresh []*entry, dropped map[string]bool) []*entry {
+	isNew := map[string]*entry{}
+	for _, e := range fresh {
+		isNew[key(e.name)] = e
 	}
 	var list []*entry
 	for _, f := range h.zip.File {
 		k := key(f.Name)
-		text, edited := changed[k]
-		name, reused := isNew[k]
 		switch {
 		case strings.HasSuffix(f.Name, "/"):
-			list = append(list, &entry{old: f})
-		case edited:
-			list = append(list, replacing(f, text))
-		case reused:
-			list = append(list, replacing(f, fresh[name]))
+			list = append(list, &entry{old: f, keep: true})
+		case changed[k] != nil:
+			list = append(list, changed[k])
+		case isNew[k] != nil:
+			list = append(list, isNew[k])
 			delete(isNew, k)
 		case !dropped[k]:
-			list = append(list, &entry{old: f})
+			list = append(list, &entry{old: f, keep: true})
 		}
 	}
-	for _, name := range order {
-		if _, ok := isNew[key(name)]; ok {
-			list = append(list, &entry{name: name, text: fresh[name]})
+	for _, e := range fresh {
+		if isNew[key(e.name)] != nil {
+			list = append(list, e)
 		}
 	}
-	if err := compress(list); err != nil {
-		return nil, err
-	}
-	return h.assemble(list)
+	return list
 }
 
-// replacing keeps the old entry raw where its content would not change.
-func replacing(f *zip.File, text []byte) *entry {
-	e := &entry{old: f, name: f.Name, text: text}
-	if f.UncompressedSize64 == uint64(len(text)) && f.CRC32 == crc32.ChecksumIEEE(text) {
-		if old, err := unpack(f); err == nil && bytes.Equal(old, text) {
-			e.text = nil
-		}
-	}
-	return e
-}
-
-// compress deflates the new contents, two at a time.
-func compress(list []*entry) error {
-	work := make(chan *entry)
-	errs := make(chan error, 2)
-	var wg sync.WaitGroup
-	for range 2 {
-		wg.Go(func() {
-			var buf bytes.Buffer
-			w, err := flate.NewWriter(&buf, level)
-			for e := range work {
-				buf.Reset()
-				w.Reset(&buf)
-				if _, werr := w.Write(e.text); werr != nil {
-					err = werr
-				}
-				if cerr := w.Close(); cerr != nil {
-					err = cerr
-				}
-				e.deflate, e.crc = bytes.Clone(buf.Bytes()), crc32.ChecksumIEEE(e.text)
-			}
-			errs <- err
-		})
-	}
-	for _, e := range list {
-		if e.text != nil {
-			work <- e
-		}
-	}
-	close(work)
-	wg.Wait()
-	if err := <-errs; err != nil {
-		return err
-	}
-	return <-errs
-}
-
+// assemble writes the package.
 func (h *host) assemble(list []*entry) ([]byte, error) {
 	size := 0
 	for _, e := range list {
 		size += len(e.deflate) + 256
-		if e.text == nil {
+		if e.keep {
 			size += int(e.old.CompressedSize64)
 		}
 	}
@@ -134,11 +146,11 @@ func (h *host) assemble(list []*entry) ([]byte, error) {
 }
 
 func (e *entry) writeTo(zw *zip.Writer) error {
-	if e.text == nil {
+	if e.keep {
 		return copyRaw(zw, e.old)
 	}
 	fh := &zip.FileHeader{Name: e.name, Method: zip.Deflate, CRC32: e.crc, ModifiedDate: dosEpoch,
-		CompressedSize64: uint64(len(e.deflate)), UncompressedSize64: uint64(len(e.text)),
+		CompressedSize64: uint64(len(e.deflate)), UncompressedSize64: uint64(e.size),
 		CreatorVersion: 20, ReaderVersion: 20}
 	if e.old != nil {
 		fh.NonUTF8, fh.Flags = e.old.NonUTF8, e.old.Flags&0x800

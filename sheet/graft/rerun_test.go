@@ -384,7 +384,7 @@ func TestVerifyNotices(t *testing.T) {
 	h, err := openHost(out)
 	must(t, err)
 	h.zip.File[0], h.zip.File[1] = h.zip.File[1], h.zip.File[0]
-	moved, err := h.write(nil, nil, nil, nil)
+	moved, err := h.assemble(h.list(nil, nil, nil))
 	must(t, err)
 	if Verify(host, moved) == nil {
 		t.Error("parts in another order: not noticed")
@@ -400,15 +400,17 @@ func graftParts(t testing.TB, data []byte, change map[string]func(string) string
 	h, err := openHost(data)
 	must(t, err)
 	parts := unpackAll(t, data)
-	changed, dropped := map[string][]byte{}, map[string]bool{}
+	p := newPacker()
+	changed, dropped := map[string]*entry{}, map[string]bool{}
 	for name, fn := range change {
 		if text := fn(parts[name]); text != "" {
-			changed[key(name)] = []byte(text)
+			changed[key(name)] = p.pack(name, h.parts[key(name)], []byte(text))
 		} else {
 			dropped[key(name)] = true
 		}
 	}
-	out, err := h.write(changed, nil, nil, dropped)
+	must(t, p.wait())
+	out, err := h.assemble(h.list(changed, nil, dropped))
 	must(t, err)
 	return out
 }

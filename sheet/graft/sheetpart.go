@@ -7,8 +7,7 @@ import (
 )
 
 // sheetWriter rewrites one of our sheet parts: numbers of formats become those of the host,
-// shared strings become inline ones, no tab is selected that was not, and a frozen pane gets
-// the selection without which some programs drop it.
+// shared strings become inline ones, no tab is selected that was not.
 //
 // It reads what excelize writes: double quotes around values and no ">" in them.
 type sheetWriter struct {
@@ -22,10 +21,16 @@ func (w *sheetWriter) rewrite(src []byte) ([]byte, error) {
 	w.src, w.out = src, make([]byte, 0, len(src)+len(src)/16+512)
 	for i := 0; ; {
 		lt := bytes.IndexByte(src[i:], '<')
-		if lt < 0 {
+		if lt < 0 || i+lt+1 == len(src) {
 			break
 		}
 		lt += i
+		i = lt + 1
+		switch src[i] {
+		case 'c', 'r', 's', 'p', 'd': // what else there is, mostly <v>, <t> and end tags, stays
+		default:
+			continue
+		}
 		n := bytes.IndexByte(src[lt:], '>')
 		if n < 0 {
 			return nil, fmt.Errorf("sheet part: a tag has no end")
@@ -57,6 +62,8 @@ func (w *sheetWriter) tag(from, to int) error {
 		w.view(tag, from)
 	case "pane":
 		w.pane(tag, to)
+	case "dimension":
+		w.dimension(tag, from, to)
 	}
 	return nil
 }
@@ -110,6 +117,9 @@ func (w *sheetWriter) mapAttr(tag []byte, at int, opening string, of func(int) (
 
 // inline turns a cell that points at a shared string into one that holds it.
 func (w *sheetWriter) inline(tag []byte, from, to int) error {
+	if len(w.g.tabs.strings) == 0 {
+		return nil
+	}
 	i, j, ok := value(tag, ` t="`)
 	if !ok || string(tag[i:j]) != "s" {
 		return nil
@@ -140,6 +150,15 @@ func (w *sheetWriter) view(tag []byte, at int) {
 	}
 }
 
+// dimension takes the element away: the StreamWriter always says A1, and some readers believe it.
+func (w *sheetWriter) dimension(tag []byte, from, to int) {
+	if !bytes.HasSuffix(tag, []byte("/>")) {
+		to += len("</dimension>")
+	}
+	w.replace(from, to, "")
+}
+
+// pane adds the selection that spreadsheet programs write into each frozen pane.
 func (w *sheetWriter) pane(tag []byte, to int) {
 	after := to
 	if !bytes.HasSuffix(tag, []byte("/>")) {
@@ -152,5 +171,9 @@ func (w *sheetWriter) pane(tag []byte, to int) {
 	if from, to, ok := value(tag, ` activePane="`); ok {
 		active = string(tag[from:to])
 	}
-	w.replace(after, after, `<selection pane="`+active+`"/>`)
+	cell := "A1"
+	if from, to, ok := value(tag, ` topLeftCell="`); ok {
+		cell = string(tag[from:to])
+	}
+	w.replace(after, after, `<selection pane="`+active+`" activeCell="`+cell+`" sqref="`+cell+`"/>`)
 }

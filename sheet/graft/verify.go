@@ -3,11 +3,13 @@ package graft
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 
+	"dryfit/sheet/gate/scan"
 	"dryfit/sheet/graft/splice"
 )
 
@@ -221,8 +223,9 @@ func (v *verifier) mayGo(e splice.Elem) bool {
 	return false
 }
 
-// sound parses every part that the user's workbook did not have.
+// sound reads every part that the user's workbook did not have.
 func (v *verifier) sound() error {
+	var s scan.Scanner
 	for k, f := range v.now.parts {
 		if !strings.HasSuffix(k, ".xml") && !strings.HasSuffix(k, ".rels") {
 			continue
@@ -230,8 +233,12 @@ func (v *verifier) sound() error {
 		if old := v.old.parts[k]; old != nil && !v.behind[k] {
 			continue
 		}
-		if _, err := v.now.tree(f.Name); err != nil {
-			return err
+		r, err := f.Open()
+		if err == nil {
+			err = errors.Join(s.Read(r, quiet{}), r.Close())
+		}
+		if err != nil {
+			return fmt.Errorf("part %s: %w", f.Name, err)
 		}
 	}
 	for _, s := range v.now.sheets {
@@ -241,3 +248,10 @@ func (v *verifier) sound() error {
 	}
 	return nil
 }
+
+// quiet is a watcher that only wants to know whether the document is sound.
+type quiet struct{}
+
+func (quiet) Open(scan.Tag) error              { return nil }
+func (quiet) Text([]byte) error                { return nil }
+func (quiet) Close([]byte, int64, int64) error { return nil }
