@@ -91,12 +91,13 @@ type stander struct {
 }
 
 // standersOn are the uprights that stand on a part and over no other upright.
-func standersOn(j *check.Job, p *check.Part) []stander {
+func (fr *frame) standersOn(p *check.Part) []stander {
 	var out []stander
+	j := fr.job
 	for _, u := range caseOf(j, p).Role(check.Upright, check.Divider) {
 		f := footOf(j, u)
 		if f.on == p && !f.posted {
-			out = append(out, stander{u, f.at, bringsDown(j, u, p)})
+			out = append(out, stander{u, f.at, fr.bringsDown(u, p)})
 		}
 	}
 	return out
@@ -104,13 +105,14 @@ func standersOn(j *check.Job, p *check.Part) []stander {
 
 // bringsDown is what comes down through one piece of an upright: its own weight and what the
 // shelves above its foot land on it.
-func bringsDown(j *check.Job, u, on *check.Part) float64 {
+func (fr *frame) bringsDown(u, on *check.Part) float64 {
+	j := fr.job
 	sum := weight(j, u).Nominal / pieces(u)
 	for _, p := range caseOf(j, u).Role(check.Shelf, check.Seat) {
 		if p == on || !p.Length.Known || p.Y.Known && u.Y.Known && p.Y.Nominal < u.Y.Nominal {
 			continue
 		}
-		s := shelfOf(j, p)
+		s := fr.shelf(p)
 		for _, l := range s.landings() {
 			if l.on == u {
 				sum += l.force * pieces(p) / pieces(u)

@@ -6,8 +6,17 @@ import (
 	"dryfit/check"
 )
 
+// frame is a job as loaded parts that stand on one another. Each is worked out once.
+type frame struct {
+	job *check.Job
+	of  map[*check.Part]*shelf
+}
+
+func frameOf(j *check.Job) *frame { return &frame{job: j, of: map[*check.Part]*shelf{}} }
+
 // shelf is a loaded part with all that a check needs to know of it.
 type shelf struct {
+	frame *frame
 	job   *check.Job
 	part  *check.Part
 	stuff stuff
@@ -20,21 +29,28 @@ type shelf struct {
 // shelves are the loaded parts of a job: shelves and seats. A loaded part whose length,
 // or what holds it up, cannot be read has a span that asks for it.
 func shelves(j *check.Job) []*shelf {
+	f := frameOf(j)
 	var out []*shelf
 	for _, p := range j.Pieces() {
 		if p.Role == check.Shelf || p.Role == check.Adjustable || p.Role == check.Seat {
-			out = append(out, shelfOf(j, p))
+			out = append(out, f.shelf(p))
 		}
 	}
 	return out
 }
 
-func shelfOf(j *check.Job, p *check.Part) *shelf {
-	s := &shelf{job: j, part: p, stuff: stuffOf(j, p), load: loadOn(j, p)}
+// shelf is a loaded part of the frame. What stands on it is worked out first, from the top
+// down; heights keep two shelves from standing on one another.
+func (f *frame) shelf(p *check.Part) *shelf {
+	if s := f.of[p]; s != nil {
+		return s
+	}
+	j := f.job
+	s := &shelf{frame: f, job: j, part: p, stuff: stuffOf(j, p), load: loadOn(j, p), above: nothingAbove()}
+	f.of[p] = s
 	s.width = panel(p, s.stuff.strip.thick.Nominal)
 	if !p.Length.Known || p.Length.Nominal <= 0 {
 		s.span = noSpan(ask(check.Value{Ask: p.Length.Ask}, p, "length"))
-		s.above = nothingAbove()
 		return s
 	}
 	got, err := spanOf(j, p)
@@ -168,7 +184,7 @@ func nothingAbove() above {
 // aboveOf finds the uprights that stand on a part and works out what they do to it.
 func aboveOf(s *shelf) above {
 	a := nothingAbove()
-	for _, u := range standersOn(s.job, s.part) {
+	for _, u := range s.frame.standersOn(s.part) {
 		a.names = append(a.names, u.part.Name())
 		a.places = append(a.places, u.at)
 		a.loads = append(a.loads, u.load)
@@ -180,8 +196,8 @@ func aboveOf(s *shelf) above {
 	for _, p := range a.loads {
 		sum += p
 	}
-	if sum <= 0 {
-		return nothingAbove()
+	if sum <= 0 { // it would rather lift: it takes from the shelf, which counts on nothing taken
+		return a
 	}
 	sag, moment, err := s.span.under(a.places, a.loads)
 	if err != nil {

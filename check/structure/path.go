@@ -166,6 +166,7 @@ type Step struct {
 func Paths(j *check.Job) []Step {
 	var out []Step
 	told := map[string]bool{}
+	f := frameOf(j)
 	add := func(s Step) {
 		key := s.From + ">" + s.To + ">" + s.By
 		if !told[key] {
@@ -184,7 +185,7 @@ func Paths(j *check.Job) []Step {
 			}
 			add(Step{From: s.part.Name(), To: to, By: l.how, Force: l.force, Carries: carries(j, s.part, l)})
 			if l.on != nil {
-				addFoot(j, l.on, add)
+				addFoot(f, l.on, add)
 			}
 		}
 	}
@@ -201,13 +202,13 @@ func carries(j *check.Job, p *check.Part, l landing) bool {
 	return brokenBelow(j, l.on, []*check.Part{p}) == ""
 }
 
-func addFoot(j *check.Job, u *check.Part, add func(Step)) {
+func addFoot(fr *frame, u *check.Part, add func(Step)) {
 	switch u.Role {
 	case check.Upright, check.Divider, check.Side:
 	default:
 		return
 	}
-	f := footOf(j, u)
+	f := footOf(fr.job, u)
 	to := "floor"
 	if f.on != nil {
 		to = f.on.Name()
@@ -215,7 +216,7 @@ func addFoot(j *check.Job, u *check.Part, add func(Step)) {
 	if f.hangs {
 		to = "nothing"
 	}
-	add(Step{From: u.Name(), To: to, By: "stands on it", Force: bringsDown(j, u, f.on), Carries: !f.hangs})
+	add(Step{From: u.Name(), To: to, By: "stands on it", Force: fr.bringsDown(u, f.on), Carries: !f.hangs})
 }
 
 // String writes a step as a line of the list.

@@ -10,8 +10,8 @@ import (
 // and after years under the load that really stands there against what the eye sees.
 //
 // The coefficients K, p and o come from a stiffness solver over the supports the shelf has;
-// the bound B beside them is the plain formula of the longest bay, which no run of bays
-// reaches. A strip along the front counts down to the underside of the panel, and all of it
+// the bound B beside them is the plain formula of the longest bay, which no unslotted run of
+// bays reaches. A strip along the front counts down to the underside of the panel, and all of it
 // where the shelf cannot turn. Where the back edge is screwed to the wall, the front carries
 // half the load, on the strip, a third of the panel and what the panel opposes to twisting.
 var Sag = &check.Check{
@@ -50,7 +50,7 @@ var Sag = &check.Check{
 		{Symbol: "H", Name: "bending stiffness of the front, back held", Formula: "E*y*b*t^3/36+e*a*k^3/12+A/4*Z/(A/4+Z)*((k-t)/2)^2+E/s*t^3*L^2/(3*b*PI()^2)", Unit: check.Stiffness},
 		{Symbol: "r", Name: "share of the sag that holding the back leaves", Formula: "1-v*(1-MIN(1,S/(2*H)))", Unit: check.Ratio},
 		{Symbol: "W", Name: "load with own weight", Formula: "q+g*(b*t+a*c)", Unit: check.LineLoad},
-		{Symbol: "B", Name: "sag at once, plain shelf of the longest bay (bound)", Formula: "5*W*L^4/(384*S)+(P+N)*L^3/(48*S)", Unit: check.Length, Aside: true},
+		{Symbol: "B", Name: "sag at once, plain shelf of the longest bay, unslotted (bound)", Formula: "5*W*L^4/(384*S)+(P+N)*L^3/(48*S)", Unit: check.Length, Aside: true},
 		{Symbol: "x", Name: "what shear adds, lasting loads", Formula: "1.2*s*(W*L^2/8+N*L/4)/(E*b*t)", Unit: check.Length},
 		{Symbol: "X", Name: "what shear adds, person", Formula: "1.2*s*P*L/4/(E*b*t)", Unit: check.Length},
 		{Symbol: "f", Name: "sag at once, lasting loads", Formula: "r*(K*W*L^4+o*N*L^3)/S+x", Unit: check.Length},
@@ -78,7 +78,7 @@ var Sag = &check.Check{
 		{Title: "lasting load times a creep factor: NDS 3.5.2", How: "memory"},
 		{Title: "1/32 in per ft at the eye", How: "house rule"},
 	},
-	Limits:  "Leaves out twisting at a one-sided slot. Takes layers and strips as glued, supports as holding down as well as up, and uprights as bearing over the whole depth.",
+	Limits:  "A slot softens the shelf over its own width and the smaller of what is cut and what is left (house rule); one deeper than two thirds of the width sags more. Takes layers and strips as glued, supports as holding down as well as up, and uprights as bearing over the whole depth.",
 	Until:   check.Released,
 	Quiet:   "z",
 	Value:   "D",

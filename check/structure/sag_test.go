@@ -128,7 +128,7 @@ func TestSlotsTakenOut(t *testing.T) {
 		{"ST35", 36, 9, 1.5625, 12, 6, 1.039093},
 		{"ST36", 48, 24, 2.3125, 14, 9, 1.062645},
 	} {
-		l := layout{supports: []float64{0, row.l}, cuts: []cut{{at: row.at, wide: row.slot, kept: row.kept / row.b, depth: row.b - row.kept, width: row.kept}}}
+		l := layout{supports: []float64{0, row.l}, cuts: []cut{{at: row.at, wide: row.slot, soft: row.slot, kept: row.kept / row.b, depth: row.b - row.kept, width: row.kept}}}
 		got, err := l.solve(row.l)
 		if err != nil {
 			t.Fatal(err)

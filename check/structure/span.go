@@ -38,6 +38,7 @@ type layout struct {
 // cut is a slot from an edge, as it stands in a layout.
 type cut struct {
 	at, wide float64
+	soft     float64 // length over which it softens the part
 	kept     float64 // share of the bending stiffness left
 	depth    float64
 	width    float64 // left
@@ -155,9 +156,16 @@ func (s *span) cuts(j *check.Job, p *check.Part, places []float64) []cut {
 			continue
 		}
 		left := p.Width.Nominal - depth.Nominal
-		out = append(out, cut{at: x, wide: c.wide, kept: left / p.Width.Nominal, depth: depth.Nominal, width: left})
+		out = append(out, newCut(x, c.wide, depth.Nominal, left))
 	}
 	return out
+}
+
+// newCut is a slot that takes depth and leaves left of the width. Stress flows around its
+// corners, and the panel twists there: it softens the part over its own width and the smaller
+// of what is cut and what is left. House rule; shells of the whole panel give .7 to 1.1 of it.
+func newCut(at, wide, depth, left float64) cut {
+	return cut{at: at, wide: wide, soft: wide + math.Min(depth, left), kept: left / (left + depth), depth: depth, width: left}
 }
 
 // at is the crossing at a place; where the places are no more than equal bays, the i-th.
@@ -219,8 +227,14 @@ func (l layout) beam(length float64) (beam.Beam, error) {
 		b.Supports = append(b.Supports, beam.Support{At: x})
 	}
 	var slots []beam.Slot
-	for _, c := range l.cuts {
-		slots = append(slots, beam.Slot{Centre: c.at, Width: c.wide, EI: c.kept})
+	for i, c := range l.cuts {
+		wide := c.soft
+		for k, o := range l.cuts { // two that stand close share what lies between them
+			if k != i {
+				wide = math.Min(wide, math.Abs(o.at-c.at))
+			}
+		}
+		slots = append(slots, beam.Slot{Centre: c.at, Width: math.Max(wide, c.wide), EI: c.kept})
 	}
 	pieces, err := beam.Slotted(length, 1, 0, slots)
 	b.Pieces = pieces
