@@ -7,40 +7,40 @@ import (
 )
 
 // coverage is every mark against every check that applies to it: one word each.
-func coverage(rep *check.Report) *page {
+func coverage(rep *check.Report) *Page {
 	c := rep.Counts
-	p := newPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d HOLD, %d VERIFY, %d NOT CHECKED, %d CLEAR. An empty cell: the check does not apply.",
+	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d HOLD, %d VERIFY, %d NOT CHECKED, %d CLEAR. An empty cell: the check does not apply.",
 		c.Hold, c.Verify, c.NotChecked, c.Clear))
-	p.wide, p.frozen = true, 4
+	p.Wide, p.Frozen = true, 4
 	ids, marks, words := matrix(rep.Coverage)
-	p.widths = []float64{24}
-	heads := []cell{text("Mark", headLook)}
+	p.Widths = []float64{24}
+	heads := []Cell{Text("Mark", HeadLook)}
 	for _, id := range ids {
-		p.widths = append(p.widths, 16)
-		heads = append(heads, text(id, headLook))
+		p.Widths = append(p.Widths, 16)
+		heads = append(heads, Text(id, HeadLook))
 	}
-	p.add(heads...)
-	p.heights[4] = 20
+	p.Add(heads...)
+	p.Heights[4] = 20
 	for _, m := range marks {
-		row := []cell{text(m, bodyLook)}
+		row := []Cell{Text(m, BodyLook)}
 		for i, id := range ids {
 			c, ok := words[[2]string{m, id}]
 			if !ok {
-				row = append(row, text("", bodyLook))
+				row = append(row, Text("", BodyLook))
 				continue
 			}
-			mn := shown(c.Verdict)
-			l := mn.look()
-			l.bold = c.Verdict == check.Hold
-			row = append(row, text(mn.word(), l))
+			mn := Shown(c.Verdict)
+			l := mn.Look()
+			l.Bold = c.Verdict == check.Hold
+			row = append(row, Text(mn.Word(), l))
 			if c.Why != "" {
-				p.notes = append(p.notes, note{at(i+2, len(p.rows)+1), "Waits for: " + c.Why + "."})
+				p.notes = append(p.notes, note{At(i+2, len(p.Rows)+1), "Waits for: " + c.Why + "."})
 			}
 		}
-		p.tall(p.add(row...), 0)
+		p.Tall(p.Add(row...), 0)
 	}
-	p.area = fmt.Sprintf("A1:%s", at(len(ids)+1, len(p.rows)))
-	p.repeated = "4:4"
+	p.Area = fmt.Sprintf("A1:%s", At(len(ids)+1, len(p.Rows)))
+	p.Repeated = "4:4"
 	return p
 }
 

@@ -29,17 +29,17 @@ const (
 	colWasWorst = 14
 )
 
-func flagged(rep *check.Report, host string, w *workings, typed Typed) *page {
-	p := newPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
-	p.wide, p.frozen = true, flaggedTop
-	p.widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8, 8, 8}
-	p.hidden = [2]int{colKey, colWasWorst}
-	var heads []cell
+func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
+	p := NewPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
+	p.Wide, p.Frozen = true, flaggedTop
+	p.Widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8, 8, 8}
+	p.Hidden = [2]int{colKey, colWasWorst}
+	var heads []Cell
 	for _, h := range flaggedHeads {
-		heads = append(heads, text(h, headLook))
+		heads = append(heads, Text(h, HeadLook))
 	}
-	p.add(heads...)
-	p.heights[flaggedTop] = 32
+	p.Add(heads...)
+	p.Heights[flaggedTop] = 32
 	left := Typed{}
 	for k, a := range typed {
 		left[k] = a
@@ -49,76 +49,76 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *page {
 		delete(left, f.Key)
 	}
 	if len(rep.Findings) == 0 {
-		m := shown(check.Clear)
-		p.add(text(m.word(), m.look()), text("", bodyLook), text("Nothing is open: every row passes every check that could be asked.", bodyLook))
+		m := Shown(check.Clear)
+		p.Add(Text(m.Word(), m.Look()), Text("", BodyLook), Text("Nothing is open: every row passes every check that could be asked.", BodyLook))
 	}
-	last := len(p.rows)
+	last := len(p.Rows)
 	p.gone(left)
-	p.filter = fmt.Sprintf("A%d:%s", flaggedTop, at(len(flaggedHeads)-3, max(last, flaggedTop+1)))
-	p.area = fmt.Sprintf("A1:%s", at(colQuestion, len(p.rows)))
-	p.repeated = fmt.Sprintf("%d:%d", flaggedTop, flaggedTop)
+	p.Filter = fmt.Sprintf("A%d:%s", flaggedTop, At(len(flaggedHeads)-3, max(last, flaggedTop+1)))
+	p.Area = fmt.Sprintf("A1:%s", At(colQuestion, len(p.Rows)))
+	p.Repeated = fmt.Sprintf("%d:%d", flaggedTop, flaggedTop)
 	return p
 }
 
-func (p *page) finding(f *check.Finding, host string, w *workings, said Said) {
-	m := shown(f.Verdict)
-	row := len(p.rows) + 1
-	verdict := m.word()
+func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
+	m := Shown(f.Verdict)
+	row := len(p.Rows) + 1
+	verdict := m.Word()
 	if f.Accepted() {
 		verdict += "\naccepted"
 	}
-	cells := []cell{text(verdict, wrapLook(m.look())), text(where(f), bodyLook), text(f.Text, bodyLook), text(f.Fix, bodyLook),
-		text("", bodyLook), text("", bodyLook), text(f.ID, bodyLook)}
+	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
+		Text("", BodyLook), Text("", BodyLook), Text(f.ID, BodyLook)}
 	if len(f.Cells) > 0 {
-		cells[4] = text(place(f.Cells[0], host), bodyLook)
+		cells[4] = Text(place(f.Cells[0], host), BodyLook)
 		if to := target(f.Cells[0], host); to != "" {
-			cells[4].look = linkLook
-			p.links = append(p.links, link{at(5, row), to, "the cell to mend"})
+			cells[4].Look = LinkLook
+			p.Links = append(p.Links, Link{At: At(5, row), To: to, Tip: "the cell to mend"})
 		}
 	}
 	if start := w.start[f.Results[0]]; start > 0 {
-		cells[5] = text("show", linkLook)
-		p.links = append(p.links, link{at(6, row), quote(TabWorking) + "!" + at(1, start), "the working behind it"})
+		cells[5] = Text("show", LinkLook)
+		p.Links = append(p.Links, Link{At: At(6, row), To: Quote(TabWorking) + "!" + At(1, start), Tip: "the working behind it"})
 	}
-	p.tall(p.add(append(cells, typedCells(f, said)...)...), 18)
-	p.notes = append(p.notes, note{at(1, row), remark(f)})
+	p.Tall(p.Add(append(cells, typedCells(f, said)...)...), 18)
+	p.notes = append(p.notes, note{At(1, row), remark(f)})
 }
 
-func wrapLook(l look) look { l.wrap = true; return l }
+func wrapLook(l Look) Look { l.Wrap = true; return l }
 
 // typedCells are the columns for typing, and the hidden ones that say what was accepted.
-func typedCells(f *check.Finding, s Said) []cell {
+func typedCells(f *check.Finding, s Said) []Cell {
 	out := said(f.Key, s)
 	if f.Accepted() {
-		out[5], out[6] = text(f.Accept.Worst.String(), plainLook), number(f.Accept.Margin, plainLook)
+		out[5], out[6] = Text(f.Accept.Worst.String(), PlainLook), Number(f.Accept.Margin, PlainLook)
 	}
 	return out
 }
 
 // said are the cells from the initials to the hidden ones. What was accepted stays beside a
 // word that has lapsed, so that it does not come to life again.
-func said(key string, s Said) []cell {
-	out := []cell{text(s.By, typeLook), text(s.Why, typeLook), text(s.Whom, typeLook), text(s.What, typeLook),
-		text(key, plainLook), {}, {}}
+func said(key string, s Said) []Cell {
+	out := []Cell{Text(s.By, TypeLook), Text(s.Why, TypeLook), Text(s.Whom, TypeLook), Text(s.What, TypeLook),
+		Text(key, PlainLook), {}, {}}
 	if s.By != "" && !s.Fresh {
-		out[5], out[6] = text(s.Worst.String(), plainLook), number(s.Margin, plainLook)
+		out[5], out[6] = Text(s.Worst.String(), PlainLook), Number(s.Margin, PlainLook)
 	}
 	return out
 }
 
 // gone keeps what was typed beside findings that are no longer there.
-func (p *page) gone(left Typed) {
+func (p *Page) gone(left Typed) {
 	keys := sorted(left)
 	if len(keys) == 0 {
 		return
 	}
-	p.add()
-	p.add(text("No longer found; kept because somebody wrote a word beside it", look{ink: ink, bold: true}))
+	p.Add()
+	p.Add(Text("No longer found; kept because somebody wrote a word beside it", Look{Ink: Ink, Bold: true}))
 	for _, k := range keys {
 		parts := strings.SplitN(k, "|", 3)
-		cells := []cell{text("gone", bodyLook), text(strings.Join(parts[1:], " "), bodyLook), text("", bodyLook), text("", bodyLook),
-			text("", bodyLook), text("", bodyLook), text(parts[0], bodyLook)}
-		p.add(append(cells, said(k, left[k])...)...)
+		cells := []Cell{Text("gone", BodyLook), Text(strings.Join(parts[1:], " "), BodyLook), Text("", BodyLook), Text("", BodyLook),
+			Text("", BodyLook), Text("", BodyLook), Text(parts[0], BodyLook)}
+		p.Add(append(cells, said(k, left[k])...)...)
 	}
 }
 

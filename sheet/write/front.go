@@ -12,22 +12,22 @@ import (
 const mostOnFront = 10
 
 // front is one page: the verdict, what to do first, the counts, what was taken for granted.
-func front(rep *check.Report, host, version string) *page {
-	p := newPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+rep.Job.Unit.String()+".")
-	p.widths = []float64{16, 17, 46, 40, 14}
-	m := shown(rep.Verdict)
-	big := m.look()
-	big.size, big.wrap = 16, true
-	row := p.add(text(m.word(), big), cell{look: big}, text(meaning(rep), look{ink: ink, size: 12, wrap: true}))
-	p.merges = append(p.merges, fmt.Sprintf("A%d:B%d", row, row), fmt.Sprintf("C%d:E%d", row, row))
-	p.heights[row] = 36
-	p.add()
+func front(rep *check.Report, host, version string) *Page {
+	p := NewPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+rep.Job.Unit.String()+".")
+	p.Widths = []float64{16, 17, 46, 40, 14}
+	m := Shown(rep.Verdict)
+	big := m.Look()
+	big.Size, big.Wrap = 16, true
+	row := p.Add(Text(m.Word(), big), Cell{Look: big}, Text(meaning(rep), Look{Ink: Ink, Size: 12, Wrap: true}))
+	p.Merges = append(p.Merges, fmt.Sprintf("A%d:B%d", row, row), fmt.Sprintf("C%d:E%d", row, row))
+	p.Heights[row] = 36
+	p.Add()
 	p.counts(rep)
 	p.first(rep, host)
 	p.list("What was taken for granted", rep.Job.Notes, 8)
 	p.list("Cells that could not be read", unread(rep.Job, host), 8)
 	p.list("Care", cautions, len(cautions))
-	p.area = fmt.Sprintf("A1:%s", at(5, len(p.rows)))
+	p.Area = fmt.Sprintf("A1:%s", At(5, len(p.Rows)))
 	return p
 }
 
@@ -51,7 +51,7 @@ func meaning(rep *check.Report) string {
 }
 
 // counts is the legend and the numbers in one small table.
-func (p *page) counts(rep *check.Report) {
+func (p *Page) counts(rep *check.Report) {
 	c := rep.Counts
 	n := map[check.Verdict]int{check.Hold: c.Hold, check.Verify: c.Verify, check.NotChecked: c.NotChecked, check.Clear: c.Clear}
 	means := map[check.Verdict]string{
@@ -60,31 +60,31 @@ func (p *page) counts(rep *check.Report) {
 		check.NotChecked: "an input is missing; the flagged tab says which cell to fill",
 		check.Clear:      "passes over the whole range of its inputs",
 	}
-	p.legend(text("Verdict", headLook), text("Questions", headLook), text("What it means", headLook))
+	p.legend(Text("Verdict", HeadLook), Text("Questions", HeadLook), Text("What it means", HeadLook))
 	for _, m := range verdicts {
-		p.legend(text(m.word(), m.look()), number(float64(n[m.verdict]), look{ink: ink, line: true, centre: true, format: "0"}), text(means[m.verdict], bodyLook))
+		p.legend(Text(m.Word(), m.Look()), Number(float64(n[m.verdict]), Look{Ink: Ink, Line: true, Centre: true, Format: "0"}), Text(means[m.verdict], BodyLook))
 	}
 	if c.Accepted > 0 {
-		p.legend(text("accepted", bodyLook), number(float64(c.Accepted), look{ink: ink, line: true, centre: true, format: "0"}), text("findings the lead took out of the verdict", bodyLook))
+		p.legend(Text("accepted", BodyLook), Number(float64(c.Accepted), Look{Ink: Ink, Line: true, Centre: true, Format: "0"}), Text("findings the lead took out of the verdict", BodyLook))
 	}
 }
 
 // legend adds a row whose last cell runs to the right edge.
-func (p *page) legend(verdict, count, means cell) {
-	row := p.add(verdict, count, means, cell{look: means.look}, cell{look: means.look})
-	p.merges = append(p.merges, fmt.Sprintf("C%d:E%d", row, row))
-	p.heights[row] = 18
+func (p *Page) legend(verdict, count, means Cell) {
+	row := p.Add(verdict, count, means, Cell{Look: means.Look}, Cell{Look: means.Look})
+	p.Merges = append(p.Merges, fmt.Sprintf("C%d:E%d", row, row))
+	p.Heights[row] = 18
 }
 
 // first lists what to do, the urgent first.
-func (p *page) first(rep *check.Report, host string) {
-	p.add()
-	p.add(text("Do this first", look{ink: ink, bold: true, size: 12}))
+func (p *Page) first(rep *check.Report, host string) {
+	p.Add()
+	p.Add(Text("Do this first", Look{Ink: Ink, Bold: true, Size: 12}))
 	if len(rep.Findings) == 0 {
-		p.add(text("Nothing to do.", plainLook))
+		p.Add(Text("Nothing to do.", PlainLook))
 		return
 	}
-	p.heights[p.add(text("Verdict", headLook), text("Where", headLook), text("What is wrong", headLook), text("What clears it", headLook), text("Cell", headLook))] = 18
+	p.Heights[p.Add(Text("Verdict", HeadLook), Text("Where", HeadLook), Text("What is wrong", HeadLook), Text("What clears it", HeadLook), Text("Cell", HeadLook))] = 18
 	for i, f := range rep.Findings {
 		if i == mostOnFront || f.Accepted() {
 			break
@@ -92,40 +92,40 @@ func (p *page) first(rep *check.Report, host string) {
 		p.todo(f, host)
 	}
 	if n := len(rep.Findings) - mostOnFront; n > 0 {
-		row := p.add(text(fmt.Sprintf("and %d more on the flagged tab", n), look{ink: linkInk, link: true}))
-		p.links = append(p.links, link{at(1, row), quote(TabFlagged) + "!A1", "all findings"})
+		row := p.Add(Text(fmt.Sprintf("and %d more on the flagged tab", n), Look{Ink: linkInk, Link: true}))
+		p.Links = append(p.Links, Link{At: At(1, row), To: Quote(TabFlagged) + "!A1", Tip: "all findings"})
 	}
 }
 
-func (p *page) todo(f *check.Finding, host string) {
-	m := shown(f.Verdict)
-	row := len(p.rows) + 1
-	cellText := text("", bodyLook)
+func (p *Page) todo(f *check.Finding, host string) {
+	m := Shown(f.Verdict)
+	row := len(p.Rows) + 1
+	cellText := Text("", BodyLook)
 	if len(f.Cells) > 0 {
-		cellText = text(place(f.Cells[0], host), bodyLook)
+		cellText = Text(place(f.Cells[0], host), BodyLook)
 		if to := target(f.Cells[0], host); to != "" {
-			cellText.look = linkLook
-			p.links = append(p.links, link{at(5, row), to, "the cell to mend"})
+			cellText.Look = LinkLook
+			p.Links = append(p.Links, Link{At: At(5, row), To: to, Tip: "the cell to mend"})
 		}
 	}
-	p.tall(p.add(text(m.word(), m.look()), text(where(f), bodyLook), text(f.Text, bodyLook), text(f.Fix, bodyLook), cellText), 18)
+	p.Tall(p.Add(Text(m.Word(), m.Look()), Text(where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook), cellText), 18)
 }
 
 // list adds a short list under a heading, if there is anything to say.
-func (p *page) list(head string, lines []string, most int) {
+func (p *Page) list(head string, lines []string, most int) {
 	if len(lines) == 0 {
 		return
 	}
-	p.add()
-	p.add(text(head, look{ink: ink, bold: true, size: 12}))
+	p.Add()
+	p.Add(Text(head, Look{Ink: Ink, Bold: true, Size: 12}))
 	for i, l := range lines {
 		if i == most {
-			p.add(text(fmt.Sprintf("and %d more", len(lines)-most), smallLook))
+			p.Add(Text(fmt.Sprintf("and %d more", len(lines)-most), SmallLook))
 			break
 		}
-		row := p.add(text(l, look{ink: ink, wrap: true, size: 9}))
-		p.merges = append(p.merges, fmt.Sprintf("A%d:E%d", row, row))
-		p.heights[row] = float64(wrapped(l, 150))*lineHeight + 2
+		row := p.Add(Text(l, Look{Ink: Ink, Wrap: true, Size: 9}))
+		p.Merges = append(p.Merges, fmt.Sprintf("A%d:E%d", row, row))
+		p.Heights[row] = float64(wrapped(l, 150))*lineHeight + 2
 	}
 }
 

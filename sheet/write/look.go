@@ -6,50 +6,52 @@ import (
 	"dryfit/check"
 )
 
-// look is how a cell looks. Looks compare equal, so each is one style of the workbook.
-type look struct {
-	fill, ink string
-	bold      bool
-	size      float64 // points; 0 is 10
-	wrap      bool
-	format    string // number format
-	right     bool
-	centre    bool
-	line      bool // a thin line all round
-	under     bool // a line below only
-	typed     bool // meant for typing
-	link      bool
+// Look is how a cell looks. Looks compare equal, so each is one style of the workbook.
+type Look struct {
+	Fill, Ink string
+	Bold      bool
+	Size      float64 // points; 0 is 10
+	Wrap      bool
+	Format    string // number format
+	Right     bool
+	Centre    bool
+	Line      bool // a thin line all round
+	Under     bool // a line below only
+	Typed     bool // meant for typing
+	Link      bool
 }
 
 // Inks and fills. The four verdicts differ by word, sign, lightness and hue alike, so that a
 // grey print and a reader who sees no red keep them apart; every ink on its fill has a
 // contrast over 7 to 1 (WCAG 2.2).
 const (
-	ink      = "1C2430"
-	faint    = "56606E"
+	Ink      = "1C2430"
+	Faint    = "56606E"
 	rule     = "B8C0CA"
 	headFill = "E3E8EE"
 	typeFill = "FFFDE8"
 	linkInk  = "0B4F8A"
 )
 
-// manner is how a verdict is shown.
-type manner struct {
+// Manner is how a verdict is shown.
+type Manner struct {
 	verdict   check.Verdict
 	sign      string
 	fill, ink string
 }
 
-var verdicts = []manner{
+var verdicts = []Manner{
 	{check.Hold, "■", "F4B9A7", "4A0D00"},
 	{check.Verify, "▲", "FBE7A1", "3D2F00"},
 	{check.NotChecked, "○", "DDDFE3", "2B2F36"},
 	{check.Clear, "●", "D3EAF5", "08334A"},
 }
 
-func (m manner) word() string { return m.sign + " " + m.verdict.String() }
+// Word is the sign and the word of the verdict.
+func (m Manner) Word() string { return m.sign + " " + m.verdict.String() }
 
-func shown(v check.Verdict) manner {
+// Shown is how a verdict is shown.
+func Shown(v check.Verdict) Manner {
 	for _, m := range verdicts {
 		if m.verdict == v {
 			return m
@@ -58,25 +60,27 @@ func shown(v check.Verdict) manner {
 	panic("verdict without a manner")
 }
 
-func (m manner) look() look { return look{fill: m.fill, ink: m.ink, bold: true, line: true} }
+// Look is the look of a cell that holds the word.
+func (m Manner) Look() Look { return Look{Fill: m.fill, Ink: m.ink, Bold: true, Line: true} }
 
+// Looks of the cells of every tab.
 var (
-	titleLook = look{ink: ink, bold: true, size: 16}
-	plainLook = look{ink: ink}
-	smallLook = look{ink: faint, size: 9, wrap: true}
-	headLook  = look{fill: headFill, ink: ink, bold: true, wrap: true, line: true}
-	bodyLook  = look{ink: ink, wrap: true, line: true}
-	typeLook  = look{fill: typeFill, ink: ink, wrap: true, line: true, typed: true}
-	linkLook  = look{ink: linkInk, wrap: true, line: true, link: true}
+	TitleLook = Look{Ink: Ink, Bold: true, Size: 16}
+	PlainLook = Look{Ink: Ink}
+	SmallLook = Look{Ink: Faint, Size: 9, Wrap: true}
+	HeadLook  = Look{Fill: headFill, Ink: Ink, Bold: true, Wrap: true, Line: true}
+	BodyLook  = Look{Ink: Ink, Wrap: true, Line: true}
+	TypeLook  = Look{Fill: typeFill, Ink: Ink, Wrap: true, Line: true, Typed: true}
+	LinkLook  = Look{Ink: linkInk, Wrap: true, Line: true, Link: true}
 )
 
 // styles makes each look once.
 type styles struct {
 	f  *excelize.File
-	at map[look]int
+	at map[Look]int
 }
 
-func (s *styles) id(l look) (int, error) {
+func (s *styles) id(l Look) (int, error) {
 	if id, ok := s.at[l]; ok {
 		return id, nil
 	}
@@ -87,37 +91,37 @@ func (s *styles) id(l look) (int, error) {
 	return id, err
 }
 
-func (l look) style() *excelize.Style {
-	size := l.size
+func (l Look) style() *excelize.Style {
+	size := l.Size
 	if size == 0 {
 		size = 10
 	}
 	st := &excelize.Style{
-		Font:      &excelize.Font{Bold: l.bold, Size: size, Color: l.ink, Family: "Calibri"},
-		Alignment: &excelize.Alignment{WrapText: l.wrap, Vertical: "center"},
+		Font:      &excelize.Font{Bold: l.Bold, Size: size, Color: l.Ink, Family: "Calibri"},
+		Alignment: &excelize.Alignment{WrapText: l.Wrap, Vertical: "center"},
 	}
-	if l.line && !l.right && !l.centre && l.format == "" {
+	if l.Line && !l.Right && !l.Centre && l.Format == "" {
 		st.Alignment.Horizontal, st.Alignment.Indent = "left", 1 // off the line
 	}
-	if l.link {
+	if l.Link {
 		st.Font.Underline = "single"
 	}
-	if l.right {
+	if l.Right {
 		st.Alignment.Horizontal = "right"
 	}
-	if l.centre {
+	if l.Centre {
 		st.Alignment.Horizontal = "center"
 	}
-	if l.fill != "" {
-		st.Fill = solid(l.fill)
+	if l.Fill != "" {
+		st.Fill = solid(l.Fill)
 	}
-	if l.format != "" {
-		st.CustomNumFmt = &l.format
+	if l.Format != "" {
+		st.CustomNumFmt = &l.Format
 	}
 	sides := []string{}
-	if l.line {
+	if l.Line {
 		sides = []string{"left", "right", "top", "bottom"}
-	} else if l.under {
+	} else if l.Under {
 		sides = []string{"bottom"}
 	}
 	for _, side := range sides {

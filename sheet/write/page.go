@@ -8,38 +8,46 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// page is a tab while it is made up: cells row by row, and what hangs on them.
-type page struct {
-	name     string
-	rows     [][]cell
-	heights  map[int]float64
-	widths   []float64
+// Page is a tab while it is made up: cells row by row, and what hangs on them.
+type Page struct {
+	Name     string
+	Rows     [][]Cell
+	Heights  map[int]float64
+	Widths   []float64
 	notes    []note
-	links    []link
-	merges   []string
-	frozen   int    // rows that stay in sight
-	repeated string // rows printed on every page, such as 1:3
-	filter   string // range with filter buttons
-	area     string // print area
-	wide     bool   // landscape
-	hidden   [2]int // columns from..to that are folded away, 1-based; 0 for none
+	Links    []Link
+	Merges   []string
+	Frozen   int    // rows that stay in sight
+	Repeated string // rows printed on every page, such as 1:3
+	Filter   string // range with filter buttons
+	Area     string // print area
+	Wide     bool   // landscape
+	OnePage  bool   // printed on one page, however small
+	Hidden   [2]int // columns from..to that are folded away, 1-based; 0 for none
 	words    string // range whose cells hold a verdict word that a formula may change
 }
 
-// cell is one cell: a value or a formula with its cached value, and how it looks.
-type cell struct {
-	value   any
-	formula string
-	look    look
+// Cell is one cell: a value or a formula with its cached value, and how it looks.
+type Cell struct {
+	Value   any
+	Formula string
+	Look    Look
 }
 
 type note struct{ at, text string }
 
-// link leads to a place in the same workbook.
-type link struct{ at, to, tip string }
+// Link leads to a place in the same workbook, or to another file: a path that is relative to
+// the folder of this one, escaped as in a URL, with #Tab!A1 behind it.
+type Link struct {
+	At, To, Tip string
+	Outside     bool // To is another file
+}
 
-func text(s string, l look) cell    { return cell{value: clean(s), look: l} }
-func number(x float64, l look) cell { return cell{value: x, look: l} }
+// Text is a cell that holds a text.
+func Text(s string, l Look) Cell { return Cell{Value: clean(s), Look: l} }
+
+// Number is a cell that holds a number.
+func Number(x float64, l Look) Cell { return Cell{Value: x, Look: l} }
 
 // mostUnits is the most UTF-16 units that a cell holds; what is longer would be cut in silence.
 const mostUnits = 32767
@@ -59,24 +67,24 @@ func clean(s string) string {
 	return s
 }
 
-// add puts a row at the end and returns its number.
-func (p *page) add(cells ...cell) int {
-	p.rows = append(p.rows, cells)
-	return len(p.rows)
+// Add puts a row at the end and returns its number.
+func (p *Page) Add(cells ...Cell) int {
+	p.Rows = append(p.Rows, cells)
+	return len(p.Rows)
 }
 
-// tall sets the height of a row so that wrapped texts of the given widths (in characters)
+// Tall sets the height of a row so that wrapped texts of the given widths (in characters)
 // are seen whole.
-func (p *page) tall(row int, least float64) {
+func (p *Page) Tall(row int, least float64) {
 	lines := 1
-	for i, c := range p.rows[row-1] {
-		s, ok := c.value.(string)
-		if !ok || i >= len(p.widths) || p.widths[i] == 0 || !c.look.wrap {
+	for i, c := range p.Rows[row-1] {
+		s, ok := c.Value.(string)
+		if !ok || i >= len(p.Widths) || p.Widths[i] == 0 || !c.Look.Wrap {
 			continue
 		}
-		lines = max(lines, wrapped(s, p.widths[i]*charsPerWidth-2))
+		lines = max(lines, wrapped(s, p.Widths[i]*charsPerWidth-2))
 	}
-	p.heights[row] = math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
+	p.Heights[row] = math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
 }
 
 const (
@@ -111,29 +119,29 @@ func wrapped(s string, width float64) int {
 
 // build writes the page into a workbook. Notes, rules and links go in before the rows are
 // streamed, because the stream writer closes the tab.
-func (p *page) build(f *excelize.File, styles *styles) error {
-	if _, err := f.NewSheet(p.name); err != nil {
-		return fmt.Errorf("tab %q: %w", p.name, err)
+func (p *Page) build(f *excelize.File, styles *styles) error {
+	if _, err := f.NewSheet(p.Name); err != nil {
+		return fmt.Errorf("tab %q: %w", p.Name, err)
 	}
 	for _, step := range []func(*excelize.File) error{p.putNotes, p.putLinks, p.putRules, p.putPage} {
 		if err := step(f); err != nil {
-			return fmt.Errorf("tab %q: %w", p.name, err)
+			return fmt.Errorf("tab %q: %w", p.Name, err)
 		}
 	}
-	sw, err := f.NewStreamWriter(p.name)
+	sw, err := f.NewStreamWriter(p.Name)
 	if err != nil {
 		return err
 	}
 	if err := p.stream(sw, styles); err != nil {
-		return fmt.Errorf("tab %q: %w", p.name, err)
+		return fmt.Errorf("tab %q: %w", p.Name, err)
 	}
 	return sw.Flush()
 }
 
-func (p *page) putNotes(f *excelize.File) error {
+func (p *Page) putNotes(f *excelize.File) error {
 	for _, n := range p.notes {
 		lines := wrapped(n.text, 46)
-		err := f.AddComment(p.name, excelize.Comment{Cell: n.at, Author: "dryfit", Width: 320,
+		err := f.AddComment(p.Name, excelize.Comment{Cell: n.at, Author: "dryfit", Width: 320,
 			Height:    uint(24 + 17*lines),
 			Paragraph: []excelize.RichTextRun{{Text: clean(n.text)}}})
 		if err != nil {
@@ -143,10 +151,13 @@ func (p *page) putNotes(f *excelize.File) error {
 	return nil
 }
 
-func (p *page) putLinks(f *excelize.File) error {
-	for _, l := range p.links {
-		tip := l.tip
-		if err := f.SetCellHyperLink(p.name, l.at, l.to, "Location", excelize.HyperlinkOpts{Tooltip: &tip}); err != nil {
+func (p *Page) putLinks(f *excelize.File) error {
+	for _, l := range p.Links {
+		tip, kind := l.Tip, "Location"
+		if l.Outside {
+			kind = "External"
+		}
+		if err := f.SetCellHyperLink(p.Name, l.At, l.To, kind, excelize.HyperlinkOpts{Tooltip: &tip}); err != nil {
 			return err
 		}
 	}
@@ -154,7 +165,7 @@ func (p *page) putLinks(f *excelize.File) error {
 }
 
 // putRules colours the verdict words that formulas may change.
-func (p *page) putRules(f *excelize.File) error {
+func (p *Page) putRules(f *excelize.File) error {
 	if p.words == "" {
 		return nil
 	}
@@ -165,10 +176,10 @@ func (p *page) putRules(f *excelize.File) error {
 			return err
 		}
 		rules = append(rules, excelize.ConditionalFormatOptions{Type: "cell", Criteria: "==", Format: &id,
-			Value: `"` + v.word() + `"`})
+			Value: `"` + v.Word() + `"`})
 	}
 	for _, at := range strings.Fields(p.words) {
-		if err := f.SetConditionalFormat(p.name, at, rules); err != nil {
+		if err := f.SetConditionalFormat(p.Name, at, rules); err != nil {
 			return err
 		}
 	}
@@ -176,39 +187,42 @@ func (p *page) putRules(f *excelize.File) error {
 }
 
 // putPage sets how the tab prints: fit to the width, titles repeated, name and page below.
-func (p *page) putPage(f *excelize.File) error {
+func (p *Page) putPage(f *excelize.File) error {
 	orientation := "portrait"
-	if p.wide {
+	if p.Wide {
 		orientation = "landscape"
 	}
-	if p.filter != "" { // first: excelize drops the sheet properties when it sets a filter
-		if err := f.AutoFilter(p.name, p.filter, nil); err != nil {
+	if p.Filter != "" { // first: excelize drops the sheet properties when it sets a filter
+		if err := f.AutoFilter(p.Name, p.Filter, nil); err != nil {
 			return err
 		}
 	}
-	fit, one, none := true, 1, 0
-	if err := f.SetSheetProps(p.name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
+	fit, one, high := true, 1, 0
+	if p.OnePage {
+		high = 1
+	}
+	if err := f.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
 		return err
 	}
-	if err := f.SetPageLayout(p.name, &excelize.PageLayoutOptions{Orientation: &orientation, FitToWidth: &one, FitToHeight: &none}); err != nil {
+	if err := f.SetPageLayout(p.Name, &excelize.PageLayoutOptions{Orientation: &orientation, FitToWidth: &one, FitToHeight: &high}); err != nil {
 		return err
 	}
 	side, end := 0.45, 0.6
-	if err := f.SetPageMargins(p.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}); err != nil {
+	if err := f.SetPageMargins(p.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}); err != nil {
 		return err
 	}
-	if err := f.SetHeaderFooter(p.name, &excelize.HeaderFooterOptions{OddFooter: "&L&F&C&A&R&P / &N"}); err != nil {
+	if err := f.SetHeaderFooter(p.Name, &excelize.HeaderFooterOptions{OddFooter: "&L&F&C&A&R&P / &N"}); err != nil {
 		return err
 	}
 	grid := false
-	if err := f.SetSheetView(p.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}); err != nil {
+	if err := f.SetSheetView(p.Name, 0, &excelize.ViewOptions{ShowGridLines: &grid}); err != nil {
 		return err
 	}
-	for _, d := range []struct{ name, ref string }{{"_xlnm.Print_Area", p.area}, {"_xlnm.Print_Titles", p.repeated}} {
+	for _, d := range []struct{ name, ref string }{{"_xlnm.Print_Area", p.Area}, {"_xlnm.Print_Titles", p.Repeated}} {
 		if d.ref == "" {
 			continue
 		}
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: d.name, RefersTo: absolute(p.name, d.ref), Scope: p.name}); err != nil {
+		if err := f.SetDefinedName(&excelize.DefinedName{Name: d.name, RefersTo: absolute(p.Name, d.ref), Scope: p.Name}); err != nil {
 			return err
 		}
 	}
@@ -229,50 +243,50 @@ func absolute(tab, ref string) string {
 		}
 		out = append(out, s)
 	}
-	return quote(tab) + "!" + strings.Join(out, ":")
+	return Quote(tab) + "!" + strings.Join(out, ":")
 }
 
-// quote writes the name of a tab for a formula.
-func quote(tab string) string { return "'" + strings.ReplaceAll(tab, "'", "''") + "'" }
+// Quote writes the name of a tab for a formula.
+func Quote(tab string) string { return "'" + strings.ReplaceAll(tab, "'", "''") + "'" }
 
-func (p *page) stream(sw *excelize.StreamWriter, st *styles) error {
-	for i, w := range p.widths {
+func (p *Page) stream(sw *excelize.StreamWriter, st *styles) error {
+	for i, w := range p.Widths {
 		if w > 0 {
 			if err := sw.SetColWidth(i+1, i+1, w); err != nil {
 				return err
 			}
 		}
 	}
-	if p.hidden[0] > 0 {
-		if err := sw.SetColVisible(p.hidden[0], p.hidden[1], false); err != nil {
+	if p.Hidden[0] > 0 {
+		if err := sw.SetColVisible(p.Hidden[0], p.Hidden[1], false); err != nil {
 			return err
 		}
 	}
-	if p.frozen > 0 {
-		top := fmt.Sprintf("A%d", p.frozen+1)
-		if err := sw.SetPanes(&excelize.Panes{Freeze: true, YSplit: p.frozen, TopLeftCell: top, ActivePane: "bottomLeft",
+	if p.Frozen > 0 {
+		top := fmt.Sprintf("A%d", p.Frozen+1)
+		if err := sw.SetPanes(&excelize.Panes{Freeze: true, YSplit: p.Frozen, TopLeftCell: top, ActivePane: "bottomLeft",
 			Selection: []excelize.Selection{{SQRef: top, ActiveCell: top, Pane: "bottomLeft"}}}); err != nil {
 			return err
 		}
 	}
-	for i, row := range p.rows {
+	for i, row := range p.Rows {
 		values := make([]any, len(row))
 		for c, x := range row {
-			id, err := st.id(x.look)
+			id, err := st.id(x.Look)
 			if err != nil {
 				return err
 			}
-			values[c] = excelize.Cell{StyleID: id, Formula: x.formula, Value: x.value}
+			values[c] = excelize.Cell{StyleID: id, Formula: x.Formula, Value: x.Value}
 		}
 		var opts []excelize.RowOpts
-		if h := p.heights[i+1]; h > 0 {
+		if h := p.Heights[i+1]; h > 0 {
 			opts = append(opts, excelize.RowOpts{Height: h})
 		}
 		if err := sw.SetRow(fmt.Sprintf("A%d", i+1), values, opts...); err != nil {
 			return err
 		}
 	}
-	for _, m := range p.merges {
+	for _, m := range p.Merges {
 		ends := strings.Split(m, ":")
 		if err := sw.MergeCell(ends[0], ends[1]); err != nil {
 			return err
@@ -281,8 +295,8 @@ func (p *page) stream(sw *excelize.StreamWriter, st *styles) error {
 	return nil
 }
 
-// at is the address of a cell by column (1-based) and row.
-func at(col, row int) string {
+// At is the address of a cell by column (1-based) and row.
+func At(col, row int) string {
 	s, err := excelize.CoordinatesToCellName(col, row)
 	if err != nil {
 		panic(err) // only a column or row of ours below 1
@@ -290,11 +304,11 @@ func at(col, row int) string {
 	return s
 }
 
-// newPage begins a tab with its title and a line that says what it is for.
-func newPage(name, title, purpose string) *page {
-	p := &page{name: name, heights: map[int]float64{1: 26, 2: 15}}
-	p.add(text(title, titleLook))
-	p.add(text(purpose, look{ink: faint, size: 9}))
-	p.add()
+// NewPage begins a tab with its title and a line that says what it is for.
+func NewPage(name, title, purpose string) *Page {
+	p := &Page{Name: name, Heights: map[int]float64{1: 26, 2: 15}}
+	p.Add(Text(title, TitleLook))
+	p.Add(Text(purpose, Look{Ink: Faint, Size: 9}))
+	p.Add()
 	return p
 }

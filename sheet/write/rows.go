@@ -20,23 +20,23 @@ func sorted(t Typed) []string {
 var rowHeads = []string{"Verdict", "Row", "Mark", "Part", "Role", "Case", "Qty", "Length", "Width", "Thick", "Material", "Edges", "Finish", "Note"}
 
 // rows is the schedule as it was read, in colour, with a note on each failing cell.
-func rows(rep *check.Report, host string) *page {
-	p := newPage(TabRows, "The schedule as it was read",
+func rows(rep *check.Report, host string) *Page {
+	p := NewPage(TabRows, "The schedule as it was read",
 		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", spelled(rep.Job.Unit)))
-	p.wide, p.frozen = true, 4
-	p.widths = []float64{15, 13, 9, 28, 13, 18, 6, 12, 12, 10, 18, 9, 12, 26}
-	var heads []cell
+	p.Wide, p.Frozen = true, 4
+	p.Widths = []float64{15, 13, 9, 28, 13, 18, 6, 12, 12, 10, 18, 9, 12, 26}
+	var heads []Cell
 	for _, h := range rowHeads {
-		heads = append(heads, text(h, headLook))
+		heads = append(heads, Text(h, HeadLook))
 	}
-	p.add(heads...)
+	p.Add(heads...)
 	spoken := speaking(rep)
 	for _, part := range rep.Job.Parts {
 		p.part(rep.Job, part, host, spoken)
 	}
-	p.filter = fmt.Sprintf("A4:%s", at(len(rowHeads), max(len(p.rows), 5)))
-	p.area = fmt.Sprintf("A1:%s", at(len(rowHeads), len(p.rows)))
-	p.repeated = "4:4"
+	p.Filter = fmt.Sprintf("A4:%s", At(len(rowHeads), max(len(p.Rows), 5)))
+	p.Area = fmt.Sprintf("A1:%s", At(len(rowHeads), len(p.Rows)))
+	p.Repeated = "4:4"
 	return p
 }
 
@@ -54,8 +54,8 @@ func speaking(rep *check.Report) map[check.Cell][]*check.Finding {
 	return out
 }
 
-func (p *page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding) {
-	row := len(p.rows) + 1
+func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding) {
+	row := len(p.Rows) + 1
 	values := []struct {
 		text string
 		from check.Cell
@@ -74,21 +74,21 @@ func (p *page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 		{part.Note.Text, part.Note.From},
 	}
 	worst := check.Clear
-	cells := []cell{{}, text(place(part.Row, host), bodyLook)}
+	cells := []Cell{{}, Text(place(part.Row, host), BodyLook)}
 	if to := target(part.Row, host); to != "" {
-		cells[1].look = linkLook
-		p.links = append(p.links, link{at(2, row), to, "the row in the schedule"})
+		cells[1].Look = LinkLook
+		p.Links = append(p.Links, Link{At: At(2, row), To: to, Tip: "the row in the schedule"})
 	}
 	seen := map[check.Cell]bool{}
 	told := map[*check.Finding]bool{}
 	for i, v := range values {
-		c := text(v.text, bodyLook)
+		c := Text(v.text, BodyLook)
 		if fs := spoken[v.from]; len(fs) > 0 && v.from != (check.Cell{}) && !seen[v.from] {
 			seen[v.from] = true
-			m := shown(loudest(fs))
+			m := Shown(loudest(fs))
 			worst = max(worst, m.verdict)
-			c.look.fill, c.look.ink = m.fill, m.ink
-			p.notes = append(p.notes, note{at(i+3, row), sentences(fs)})
+			c.Look.Fill, c.Look.Ink = m.fill, m.ink
+			p.notes = append(p.notes, note{At(i+3, row), sentences(fs)})
 			for _, f := range fs {
 				told[f] = true
 			}
@@ -97,11 +97,11 @@ func (p *page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 	}
 	if fs := untold(spoken[part.Row], told); len(fs) > 0 {
 		worst = max(worst, loudest(fs))
-		p.notes = append(p.notes, note{at(1, row), sentences(fs)})
+		p.notes = append(p.notes, note{At(1, row), sentences(fs)})
 	}
-	m := shown(worst)
-	cells[0] = text(m.word(), m.look())
-	p.tall(p.add(cells...), 0)
+	m := Shown(worst)
+	cells[0] = Text(m.Word(), m.Look())
+	p.Tall(p.Add(cells...), 0)
 }
 
 // untold are the findings about the row as a whole.

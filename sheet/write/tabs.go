@@ -47,22 +47,26 @@ func Alone(rep *check.Report, version string, typed Typed) ([]byte, error) {
 
 func build(rep *check.Report, host, version string, typed Typed) (*excelize.File, []string, error) {
 	w := working(rep, host)
-	pages := []*page{
+	return Build(
 		front(rep, host, version),
 		flagged(rep, host, w, typed),
 		rows(rep, host),
 		coverage(rep),
-		w.page,
-	}
+		w.Page,
+	)
+}
+
+// Build makes a workbook of pages and names them in their order. The caller closes it.
+func Build(pages ...*Page) (*excelize.File, []string, error) {
 	f := excelize.NewFile()
-	st := &styles{f: f, at: map[look]int{}}
+	st := &styles{f: f, at: map[Look]int{}}
 	var names []string
 	for _, p := range pages {
 		if err := p.build(f, st); err != nil {
 			f.Close()
 			return nil, nil, fmt.Errorf("result tabs: %w", err)
 		}
-		names = append(names, p.name)
+		names = append(names, p.Name)
 	}
 	if err := f.DeleteSheet("Sheet1"); err != nil {
 		f.Close()
@@ -84,5 +88,5 @@ func target(c check.Cell, host string) string {
 	if c.Book != host || c.Addr == "" {
 		return ""
 	}
-	return quote(c.Tab) + "!" + c.Addr
+	return Quote(c.Tab) + "!" + c.Addr
 }

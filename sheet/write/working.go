@@ -24,7 +24,7 @@ const (
 
 // workings is the working tab and where each working begins on it.
 type workings struct {
-	*page
+	*Page
 	host  string
 	job   *check.Job
 	start map[*check.Result]int
@@ -34,10 +34,10 @@ type workings struct {
 const mostPerFinding = 8
 
 func working(rep *check.Report, host string) *workings {
-	w := &workings{page: newPage(TabWorking, "Working", "Every number that decides a verdict, as live formulas. Change a size in the schedule: the margin and the word move. "+
+	w := &workings{Page: NewPage(TabWorking, "Working", "Every number that decides a verdict, as live formulas. Change a size in the schedule: the margin and the word move. "+
 		"Right of the table the same formulas stand at the ends of each range."), host: host, job: rep.Job, start: map[*check.Result]int{}}
-	w.wide, w.frozen = true, 3
-	w.widths = []float64{9, 44, 14, 9, 12, 12, 62, 2}
+	w.Wide, w.Frozen = true, 3
+	w.Widths = []float64{9, 44, 14, 9, 12, 12, 62, 2}
 	for _, f := range rep.Findings {
 		shown := 0
 		for _, r := range f.Results {
@@ -48,8 +48,8 @@ func working(rep *check.Report, host string) *workings {
 		}
 	}
 	w.closest(rep.Clear)
-	w.area = fmt.Sprintf("A1:%s", at(colFrom, len(w.rows)))
-	w.repeated = "1:1"
+	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
+	w.Repeated = "1:1"
 	return w
 }
 
@@ -78,7 +78,7 @@ func (w *workings) closest(clear []*check.Result) {
 // result adds one working: the word, the inputs with their ranges, the steps, and the
 // margin at the worst of the ranges.
 func (w *workings) result(r *check.Result, f *check.Finding) {
-	head := w.add()
+	head := w.Add()
 	w.start[r] = head
 	lines := r.Lines()
 	columns := caseColumns(r)
@@ -99,16 +99,16 @@ func (w *workings) result(r *check.Result, f *check.Finding) {
 	last := rowOf[lines[len(lines)-1].Symbol]
 	worst := w.worst(r, last, columns)
 	w.title(r, f, head, last, worst, columns)
-	w.add()
+	w.Add()
 }
 
 func (w *workings) header(columns []column) {
-	row := []cell{text("Symbol", headLook), text("What it is", headLook), text("Value", headLook), text("Unit", headLook),
-		text("Lowest", headLook), text("Highest", headLook), text("Formula, or where it comes from", headLook), {}}
+	row := []Cell{Text("Symbol", HeadLook), Text("What it is", HeadLook), Text("Value", HeadLook), Text("Unit", HeadLook),
+		Text("Lowest", HeadLook), Text("Highest", HeadLook), Text("Formula, or where it comes from", HeadLook), {}}
 	for _, c := range columns {
-		row = append(row, text(c.name, look{fill: headFill, ink: faint, size: 8, wrap: true}))
+		row = append(row, Text(c.name, Look{Fill: headFill, Ink: Faint, Size: 8, Wrap: true}))
 	}
-	w.add(row...)
+	w.Add(row...)
 }
 
 // column is one case: the inputs that stand at an end of their range.
@@ -160,32 +160,32 @@ func caseColumns(r *check.Result) []column {
 
 func (w *workings) input(r *check.Result, l check.Line, row int, columns []column) {
 	v := l.Input
-	format := look{ink: ink, line: true, format: numberFormat(l)}
-	value := number(v.Nominal, format)
+	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
+	value := Number(v.Nominal, format)
 	if ref := w.linked(v); ref != "" {
-		value.formula = ref
-		value.look.fill = typeFill
+		value.Formula = ref
+		value.Look.Fill = typeFill
 	}
-	cells := []cell{text(l.Symbol, bodyLook), text(l.Name, bodyLook), value, text(l.Unit, bodyLook),
-		w.end(v.Low, v, row, format), w.end(v.High, v, row, format), text(from(v), bodyLook), {}}
+	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), value, Text(l.Unit, BodyLook),
+		w.end(v.Low, v, row, format), w.end(v.High, v, row, format), Text(from(v), BodyLook), {}}
 	for _, c := range columns {
-		x, formula := v.Nominal, at(colValue, row)
+		x, formula := v.Nominal, At(colValue, row)
 		switch e, moved := c.ends[l.Symbol]; {
 		case moved && e.col == colLow:
-			x, formula = v.Low, at(colLow, row)
+			x, formula = v.Low, At(colLow, row)
 		case moved && e.col == colHigh:
-			x, formula = v.High, at(colHigh, row)
+			x, formula = v.High, At(colHigh, row)
 		case moved:
-			x, formula = e.value, offset(at(colValue, row), e.value-v.Nominal)
+			x, formula = e.value, offset(At(colValue, row), e.value-v.Nominal)
 		}
-		cells = append(cells, cell{value: x, formula: formula, look: caseLook(l)})
+		cells = append(cells, Cell{Value: x, Formula: formula, Look: caseLook(l)})
 	}
-	w.tall(w.add(cells...), 0)
+	w.Tall(w.Add(cells...), 0)
 }
 
 // end is the low or high end of a range, moving with the value.
-func (w *workings) end(x float64, v check.Value, row int, l look) cell {
-	return cell{value: x, formula: offset(at(colValue, row), x-v.Nominal), look: l}
+func (w *workings) end(x float64, v check.Value, row int, l Look) Cell {
+	return Cell{Value: x, Formula: offset(At(colValue, row), x-v.Nominal), Look: l}
 }
 
 // offset writes a cell plus a constant.
@@ -206,7 +206,7 @@ func (w *workings) linked(v check.Value) string {
 	if !v.Plain || v.From.Book != w.host || v.From.Addr == "" {
 		return ""
 	}
-	return quote(v.From.Tab) + "!" + v.From.Addr
+	return Quote(v.From.Tab) + "!" + v.From.Addr
 }
 
 func from(v check.Value) string {
@@ -227,21 +227,21 @@ func from(v check.Value) string {
 func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]int, columns []column) {
 	f := r.Check.Formula(i)
 	in := func(col int) string {
-		return f.Print(func(s string) string { return at(col, rowOf[s]) })
+		return f.Print(func(s string) string { return At(col, rowOf[s]) })
 	}
-	format := look{ink: ink, line: true, format: numberFormat(l)}
-	cells := []cell{text(l.Symbol, bodyLook), text(l.Name, bodyLook), {value: l.Value, formula: in(colValue), look: format},
-		text(l.Unit, bodyLook), {look: bodyLook}, {look: bodyLook}, text("= "+l.Formula, bodyLook), {}}
+	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
+	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), {Value: l.Value, Formula: in(colValue), Look: format},
+		Text(l.Unit, BodyLook), {Look: BodyLook}, {Look: BodyLook}, Text("= "+l.Formula, BodyLook), {}}
 	for c, column := range columns {
 		values, err := r.Check.Work(w.inputs(r, column))
 		x := values[l.Symbol]
 		if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
-			cells = append(cells, cell{formula: in(colCases + c), look: caseLook(l)})
+			cells = append(cells, Cell{Formula: in(colCases + c), Look: caseLook(l)})
 			continue
 		}
-		cells = append(cells, cell{value: x, formula: in(colCases + c), look: caseLook(l)})
+		cells = append(cells, Cell{Value: x, Formula: in(colCases + c), Look: caseLook(l)})
 	}
-	w.tall(w.add(cells...), 0)
+	w.Tall(w.Add(cells...), 0)
 }
 
 // inputs are the numbers a case works with.
@@ -260,7 +260,7 @@ func (w *workings) inputs(r *check.Result, c column) map[string]float64 {
 
 // worst adds the row with the margin at the worst of the ranges and returns its number.
 func (w *workings) worst(r *check.Result, margin int, columns []column) int {
-	formula, how := at(colValue, margin), "no input has a range"
+	formula, how := At(colValue, margin), "no input has a range"
 	n := len(columns)
 	if r.Kindest != nil {
 		n--
@@ -268,52 +268,52 @@ func (w *workings) worst(r *check.Result, margin int, columns []column) int {
 	switch {
 	case len(r.Ranged) == 0:
 	case r.AtCorners():
-		formula = fmt.Sprintf("MIN(%s,%s:%s)", at(colValue, margin), at(colCases, margin), at(colCases+n-1, margin))
+		formula = fmt.Sprintf("MIN(%s,%s:%s)", At(colValue, margin), At(colCases, margin), At(colCases+n-1, margin))
 		how = "least margin at the corners of the ranges together"
 	default:
 		var squares []string
 		for i := 0; i < n; i += 2 {
-			squares = append(squares, fmt.Sprintf("MAX(0,%[1]s-MIN(%[2]s,%[3]s))^2", at(colValue, margin), at(colCases+i, margin), at(colCases+i+1, margin)))
+			squares = append(squares, fmt.Sprintf("MAX(0,%[1]s-MIN(%[2]s,%[3]s))^2", At(colValue, margin), At(colCases+i, margin), At(colCases+i+1, margin)))
 		}
-		formula = fmt.Sprintf("%s-SQRT(%s)", at(colValue, margin), strings.Join(squares, "+"))
+		formula = fmt.Sprintf("%s-SQRT(%s)", At(colValue, margin), strings.Join(squares, "+"))
 		how = "margin less the root-sum-square of what each range costs alone"
 	}
 	lines := r.Lines()
 	l := lines[len(lines)-1]
-	return w.add(text("", bodyLook), text("margin over the ranges", bodyLook),
-		cell{value: r.Worst, formula: formula, look: look{ink: ink, line: true, bold: true, format: numberFormat(l)}},
-		text(l.Unit, bodyLook), cell{look: bodyLook}, cell{look: bodyLook}, text(how, bodyLook))
+	return w.Add(Text("", BodyLook), Text("margin over the ranges", BodyLook),
+		Cell{Value: r.Worst, Formula: formula, Look: Look{Ink: Ink, Line: true, Bold: true, Format: numberFormat(l)}},
+		Text(l.Unit, BodyLook), Cell{Look: BodyLook}, Cell{Look: BodyLook}, Text(how, BodyLook))
 }
 
 // title fills the first row of a working: the word, live, and what it speaks of.
 func (w *workings) title(r *check.Result, f *check.Finding, head, margin, worst int, columns []column) {
-	best := at(colValue, margin)
+	best := At(colValue, margin)
 	if r.Kindest != nil {
-		best = fmt.Sprintf("MAX(%s,%s)", best, at(colCases+len(columns)-1, margin))
+		best = fmt.Sprintf("MAX(%s,%s)", best, At(colCases+len(columns)-1, margin))
 	}
-	loudest := shown(check.Hold)
+	loudest := Shown(check.Hold)
 	if r.Row.Most == check.Verify {
-		loudest = shown(check.Verify)
+		loudest = Shown(check.Verify)
 	}
-	word := cell{value: shown(r.Verdict).word(), look: look{bold: true, ink: ink, line: true},
-		formula: fmt.Sprintf("IF(%s<-0.000000001,\"%s\",IF(%s<-0.000000001,\"%s\",\"%s\"))", best, loudest.word(),
-			at(colValue, worst), shown(check.Verify).word(), shown(check.Clear).word())}
+	word := Cell{Value: Shown(r.Verdict).Word(), Look: Look{Bold: true, Ink: Ink, Line: true},
+		Formula: fmt.Sprintf("IF(%s<-0.000000001,\"%s\",IF(%s<-0.000000001,\"%s\",\"%s\"))", best, loudest.Word(),
+			At(colValue, worst), Shown(check.Verify).Word(), Shown(check.Clear).Word())}
 	says := r.Check.ID + "   " + r.Row.Name
 	if f != nil && r == f.Results[0] {
 		says = r.Check.ID + "   " + f.Text
 	}
-	row := []cell{word, {look: look{line: true}}, text(says, look{ink: ink, bold: true}), {}, {}, {}, {}, {}}
-	w.rows[head-1] = row
-	w.merges = append(w.merges, fmt.Sprintf("A%d:B%d", head, head), fmt.Sprintf("C%d:G%d", head, head))
-	w.heights[head] = 20
+	row := []Cell{word, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true}), {}, {}, {}, {}, {}}
+	w.Rows[head-1] = row
+	w.Merges = append(w.Merges, fmt.Sprintf("A%d:B%d", head, head), fmt.Sprintf("C%d:G%d", head, head))
+	w.Heights[head] = 20
 	if w.words != "" {
 		w.words += " "
 	}
 	w.words += fmt.Sprintf("A%d", head)
 }
 
-func caseLook(l check.Line) look {
-	return look{ink: faint, size: 8, format: numberFormat(l)}
+func caseLook(l check.Line) Look {
+	return Look{Ink: Faint, Size: 8, Format: numberFormat(l)}
 }
 
 // numberFormat shows a value with as many places as its unit deserves.
