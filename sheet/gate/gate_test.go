@@ -145,8 +145,8 @@ func TestHostile(t *testing.T) {
 		{"entry on a drive", func() []byte { return pack(append(workbook(), part{`C:\x`, "x"})) }, "no name of a part"},
 		{"entry with a line break", func() []byte { return pack(append(workbook(), part{"xl/a\nb.xml", "<a/>"})) }, "control character"},
 
-		{"bomb of one part", func() []byte { return pack(with(workbook(), part{"xl/theme.xml", zeros(64 << 20)})) }, "times its size"},
-		{"bomb of a part that is no XML", func() []byte { return pack(with(workbook(), part{"xl/media/a.png", strings.Repeat("\x00", 64<<20)})) }, "times its size"},
+		{"bomb of one part", func() []byte { return pack(with(workbook(), part{"xl/theme.xml", zeros(24 << 20)})) }, "times its size"},
+		{"bomb of a part that is no XML", func() []byte { return pack(with(workbook(), part{"xl/media/a.png", strings.Repeat("\x00", 24<<20)})) }, "times its size"},
 		{"bomb beside honest bytes", func() []byte {
 			return pack(with(workbook(), part{"xl/theme.xml", zeros(32 << 20)}, part{"xl/media/a.png", string(noise[:1<<20])}))
 		}, "part xl/theme.xml: unpacks"},
@@ -191,7 +191,7 @@ func TestHostile(t *testing.T) {
 			return pack(with(workbook(), part{"xl/sharedStrings.xml", b.String() + "</sst>"}))
 		}, "shared texts"},
 		{"nested tags", func() []byte {
-			return pack(sheet(strings.Repeat("<row>", 1_000_000) + strings.Repeat("</row>", 1_000_000)))
+			return pack(sheet(strings.Repeat("<row>", 200_000) + strings.Repeat("</row>", 200_000)))
 		}, "nest deeper"},
 		{"endless tag", func() []byte {
 			return pack(sheet(`<row r="` + string(bytes.Repeat([]byte("1234567 "), 1<<18)) + `"/>`))

@@ -149,9 +149,11 @@ func (e *entry) writeTo(zw *zip.Writer) error {
 	if e.keep {
 		return copyRaw(zw, e.old)
 	}
-	fh := &zip.FileHeader{Name: e.name, Method: zip.Deflate, CRC32: e.crc, ModifiedDate: dosEpoch,
+	fh := &zip.FileHeader{Name: e.name, Method: zip.Deflate, CRC32: e.crc,
 		CompressedSize64: uint64(len(e.deflate)), UncompressedSize64: uint64(e.size),
 		CreatorVersion: 20, ReaderVersion: 20}
+	//lint:ignore SA1019 CreateRaw writes this field and does not look at Modified
+	fh.ModifiedDate = dosEpoch
 	if e.old != nil {
 		fh.NonUTF8, fh.Flags = e.old.NonUTF8, e.old.Flags&0x800
 	}
@@ -168,7 +170,6 @@ func copyRaw(zw *zip.Writer, f *zip.File) error {
 	if strings.HasSuffix(f.Name, "/") { // a folder with content cannot be written
 		fh.Method, fh.Flags, fh.CRC32 = zip.Store, fh.Flags&0x800, 0
 		fh.CompressedSize64, fh.UncompressedSize64 = 0, 0
-		fh.CompressedSize, fh.UncompressedSize = 0, 0 //nolint:staticcheck // read by CreateRaw
 	}
 	w, err := zw.CreateRaw(&fh)
 	if err != nil {

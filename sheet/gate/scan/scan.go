@@ -49,8 +49,8 @@ type Tag struct {
 
 // Attr is one attribute, its references unresolved.
 type Attr struct {
-	Name, Value  []byte
-	Blank, Begin int64 // offset of the blank before the name, and of the value
+	Name, Value []byte
+	Begin       int64 // offset of the value
 }
 
 // Error is a document that is not sound.
@@ -526,8 +526,7 @@ func (s *Scanner) attributes(b []byte, i int) (size int, closed bool, err error)
 		if err := s.characters(val, false); err != nil {
 			return 0, false, err
 		}
-		at := s.base + int64(s.at)
-		if err := s.attribute(Attr{name, val, at + int64(blank), at + int64(i) + 1}); err != nil {
+		if err := s.attribute(Attr{name, val, s.base + int64(s.at+i) + 1}); err != nil {
 			return 0, false, err
 		}
 		i += n + 2

@@ -66,13 +66,6 @@ func (d *Edits) SetAttr(e Elem, name, value string) {
 	}
 }
 
-// CutAttr takes out an attribute without prefix, with the blank before it.
-func (d *Edits) CutAttr(e Elem, name string) {
-	if a := e.find(name); a != nil {
-		d.list = append(d.list, edit{int(a.start), int(a.val1-a.start) + 1, ""})
-	}
-}
-
 // Apply returns the changed text; the tree's own text stays as it is.
 func (d *Edits) Apply() []byte {
 	list := slices.Clone(d.list)

@@ -32,7 +32,6 @@ type node struct {
 
 type attr struct {
 	prefix, local string
-	start         int32 // the blank before the name
 	val0, val1    int32
 }
 
@@ -76,7 +75,7 @@ func (b *builder) Open(tag scan.Tag) error {
 	}
 	for _, a := range tag.Attrs {
 		prefix, local := split(a.Name)
-		t.attrs = append(t.attrs, attr{t.intern(prefix), t.intern(local), int32(a.Blank),
+		t.attrs = append(t.attrs, attr{t.intern(prefix), t.intern(local),
 			int32(a.Begin), int32(a.Begin) + int32(len(a.Value))})
 		switch {
 		case string(prefix) == "xmlns":
