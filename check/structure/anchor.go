@@ -2,6 +2,7 @@ package structure
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfit/check"
 )
@@ -72,7 +73,7 @@ func anchorRows(j *check.Job) []check.Row {
 }
 
 func label(c check.Case) string {
-	if c.Name == "" {
+	if c.Name == "" || strings.HasPrefix(strings.ToLower(c.Name), "case") {
 		return c.Label()
 	}
 	return "Case " + c.Name

@@ -32,6 +32,8 @@ var Cleat = &check.Check{
 		{Symbol: "b", Name: "load off the face of the cleat that is screwed", Unit: check.Length},
 		{Symbol: "G", Name: "specific gravity of what holds the thread", Unit: check.Ratio},
 		{Symbol: "H", Name: "specific gravity of the cleat", Unit: check.Ratio},
+		{Symbol: "l", Name: "length of the cleat", Unit: check.Length},
+		{Symbol: "o", Name: "screws at most so far apart", Unit: check.Length},
 		{Symbol: "e", Name: "share left in end grain", Unit: check.Ratio},
 		{Symbol: "C", Name: "factor of load duration", Unit: check.Ratio},
 		{Symbol: "i", Name: "units in an inch", Unit: check.Ratio},
@@ -64,7 +66,8 @@ var Cleat = &check.Check{
 		{Symbol: "W", Name: "one screw pulled", Formula: "2850*G^2*D0/i*MAX(0.01,p)*C*f", Unit: check.Force},
 		{Symbol: "V", Name: "each screw carries", Formula: "R/n", Unit: check.Force},
 		{Symbol: "P", Name: "each screw is pulled", Formula: "IF(b>0,R*(g+b)/(c/2)/n,0)", Unit: check.Force},
-		{Symbol: "U", Name: "use", Formula: "V/S+P/W", Unit: check.Share},
+		{Symbol: "X", Name: "spacing over the most", Formula: "l/n/o", Unit: check.Ratio},
+		{Symbol: "U", Name: "use", Formula: "MAX(V/S+P/W,X)", Unit: check.Share},
 		{Symbol: "A", Name: "all that they take", Formula: "1", Unit: check.Ratio},
 		{Symbol: "z", Name: "room below half the limit", Formula: "u*A-U", Unit: check.Ratio, Aside: true},
 		{Symbol: "m", Name: "margin, as a share of what they take", Formula: "A-U", Unit: check.Ratio},
@@ -84,6 +87,7 @@ var Cleat = &check.Check{
 		{Title: "end grain: NDS 2018 12.5.2.2", How: "read, second hand"},
 		{Title: "less than six diameters held: reduced in proportion; both uses added", How: "house rule"},
 		{Title: "panels as wood", How: "house rule"},
+		{Title: "one screw to a stud", How: "common practice"},
 	},
 	Limits:  "Does not see edge distances (fit.screws does), hardened screws, which break without bending, or hollow-wall anchors, whose figure is their maker's. The equations have no gap; a board between only takes from the depth held and pulls harder.",
 	Until:   check.Released,
@@ -100,6 +104,9 @@ func cleatSays(r *check.Result) string {
 	screws := fmt.Sprintf("%s screws %s x %s", r.Print("n"), r.Row.Words["gauge"], r.Print("L"))
 	if r.Values["n"] == 1 {
 		screws = fmt.Sprintf("one screw %s x %s", r.Row.Words["gauge"], r.Print("L"))
+	}
+	if r.Values["X"] >= r.Values["U"] {
+		return fmt.Sprintf("%s stand %s apart on the cleat; %s at most", screws, r.Job.Len(r.Values["l"]/r.Values["n"]), r.Print("o"))
 	}
 	return fmt.Sprintf("%s must carry %s: %s of what they take", screws, r.Print("R"), r.Print("U"))
 }
@@ -141,9 +148,10 @@ func cleatRow(j *check.Job, jt *check.Joint, all []*shelf) (check.Row, bool) {
 	r.In = map[string]check.Value{
 		"R": s.onCleat(through), "n": n, "D0": sc.shank, "D1": sc.root, "Y0": sc.yield, "L": jt.Screws.Length,
 		"a": through.Thickness, "g": gap, "t": thick, "c": height(through), "b": through.Thickness.Scale(.5), "G": gravityOf, "H": gravity(j, through),
-		"e": check.Exact(1), "C": duration(j, s.load.word), "i": check.Exact(j.PerInch()), "f": forceUnit(j), "u": quiet(j),
+		"e": check.Exact(1), "C": duration(j, s.load.word), "l": reach(through), "o": apart(j), "i": check.Exact(j.PerInch()), "f": forceUnit(j), "u": quiet(j),
 	}
 	if jt.Kind == check.Butt {
+		r.In["l"] = check.Exact(0) // the end of a shelf, not a run of screws
 		r.In["b"] = why(check.Exact(0), "the end stands against the face: nothing pulls")
 		r.In["e"] = settled(j.Standard("fastener", "end grain", "share sideways", check.Ratio))
 	}
@@ -230,6 +238,20 @@ func height(p *check.Part) check.Value {
 		return p.Width
 	}
 	return why(check.Exact(2*p.Thickness.Nominal), "height of the cleat unsaid: twice its thickness")
+}
+
+// reach is how far the screws of a cleat are spread.
+func reach(p *check.Part) check.Value {
+	if p.Length.Known {
+		return p.Length
+	}
+	return why(check.Exact(0), "length of the cleat unsaid")
+}
+
+// apart is how far apart the screws of a cleat may stand at the very most.
+func apart(j *check.Job) check.Value {
+	v := j.Standard("fastener", "cleat", "spacing at most", check.Length)
+	return why(check.Exact(v.High), v.Why)
 }
 
 // wallOrPart is what lies between, how thick the holding part is, and its specific gravity.

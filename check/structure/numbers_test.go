@@ -46,7 +46,7 @@ func TestColumnSteps(t *testing.T) {
 func TestScrewSteps(t *testing.T) {
 	screw := func(d0, d1, side, held, g, fyb float64) map[string]float64 {
 		return map[string]float64{"R": 100, "n": 1, "D0": d0, "D1": d1, "Y0": fyb, "L": side + held, "a": side, "g": 0, "t": 100, "c": 2, "b": side / 2,
-			"G": g, "H": g, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5}
+			"G": g, "H": g, "e": 1, "C": 1, "l": 0, "o": 24, "i": 1, "f": 1, "u": .5}
 	}
 	through := func(d, side, main, g, fyb float64) map[string]float64 { // no tip in the holding part
 		in := screw(d, d, side, main, g, fyb)
@@ -58,6 +58,8 @@ func TestScrewSteps(t *testing.T) {
 	mm["i"], mm["f"] = 25.4, 4.4482216152605
 	pull := screw(.19, .152, .5, 1, .45, 80000)
 	short := screw(.164, .131, .75, .5, .45, 90000)
+	spaced := screw(.164, .131, .75, .5, .45, 90000)
+	spaced["l"] = 60
 	const fe = .004 // the table rounds 4637 psi to 4650
 	for _, row := range []struct {
 		name, symbol string
@@ -81,6 +83,7 @@ func TestScrewSteps(t *testing.T) {
 		{"ST57: short screw, mode II, dowel bearing rounded there", "Z", screw(.164, .131, .75, 1, .42, 90000), 65.69, fe * 1.2 * 65.69},
 		{"ST12: Canadian spruce, No. 10, printed 109, cut not rounded", "W", pull, 109.65, .01},
 		{"by hand: .5 of 6*.164 in", "w", short, .5 / .984, 1e-9},
+		{"by hand: a cleat of 60 on one screw, 24 at most", "X", spaced, 2.5, 1e-9},
 		{"by hand: each is pulled 100*.375/1", "P", short, 37.5, 1e-9},
 	} {
 		near(t, row.name, work(t, Cleat, row.in)[row.symbol], row.want, row.off)

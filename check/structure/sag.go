@@ -61,7 +61,7 @@ var Sag = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "l-D", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 16},
+		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 4},
 		{Symbol: "L", Order: "bring the supports to {} apart", Down: true, Step: 1, StepMM: 25, Reach: 100},
 	},
 	NoMend: "shorten the bay with an upright, or screw the back edge to the wall and hang a strip under the front",
