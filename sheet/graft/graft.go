@@ -84,6 +84,7 @@ type grafting struct {
 	slots   []slot
 	dropped map[string]bool // keys of old parts of ours
 	names   map[string]bool // keys of new parts
+	tables  *tables         // of the user's, nil until a tab of ours brings one
 	packer  *packer
 	fresh   []*entry          // the new parts
 	types   []partType        // their content types

@@ -330,6 +330,36 @@ func TestTooManyFormats(t *testing.T) {
 	}
 }
 
+// TestTable brings a table along under a number that no table of the user's has, and keeps
+// away from a name that is taken.
+func TestTable(t *testing.T) {
+	tabs := func(name string) Tabs {
+		f := excelize.NewFile()
+		must(t, f.SetSheetName("Sheet1", "dryfit"))
+		must(t, f.SetSheetRow("dryfit", "A1", &[]any{"check", "verdict"}))
+		must(t, f.SetSheetRow("dryfit", "A2", &[]any{"sag", "HOLD"}))
+		must(t, f.AddTable("dryfit", &excelize.Table{Range: "A1:B2", Name: name}))
+		tabs, err := Take(f, "dryfit")
+		must(t, err)
+		return tabs
+	}
+	host := officeBook(t)
+	out := grafted(t, host, tabs("findings"))
+	for range 2 {
+		parts := unpackAll(t, out)
+		if a, b := parts["xl/tables/table1.xml"], parts["xl/tables/table2.xml"]; !strings.Contains(a, ` id="1"`) || !strings.Contains(b, ` id="2"`) || parts["xl/tables/table3.xml"] != "" {
+			t.Fatalf("tables are %s and %s", a, b)
+		}
+		out = grafted(t, out, tabs("findings"))
+	}
+	for _, taken := range []string{"Schedule", "LENGTHS"} {
+		var no *Refusal
+		if _, err := Graft(host, tabs(taken)); !errors.As(err, &no) || !strings.Contains(no.Reason, taken) {
+			t.Errorf("a table called %s: %v, want a refusal", taken, err)
+		}
+	}
+}
+
 // TestTakeRefuses what could not come along whole.
 func TestTakeRefuses(t *testing.T) {
 	f := sampleBook(t, "n")
