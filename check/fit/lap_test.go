@@ -23,7 +23,14 @@ func halved(inUpright, inShelf float64) *check.Job {
 	return j
 }
 
-func ruled(t testing.TB, c *check.Check, j *check.Job) *check.Result {
+// tester is what a test and a property have in common.
+type tester interface {
+	Helper()
+	Fatal(args ...any)
+	Fatalf(format string, args ...any)
+}
+
+func ruled(t tester, c *check.Check, j *check.Job) *check.Result {
 	t.Helper()
 	rows := c.Rows(j)
 	if len(rows) != 1 {

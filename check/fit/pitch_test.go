@@ -28,7 +28,7 @@ func ladder(first, second []float64) *check.Job {
 }
 
 // worst is the result of a check on a job with the least margin.
-func worst(t testing.TB, c *check.Check, j *check.Job) *check.Result {
+func worst(t tester, c *check.Check, j *check.Job) *check.Result {
 	t.Helper()
 	var out *check.Result
 	for _, row := range c.Rows(j) {

@@ -1,0 +1,134 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"dryfit/check"
+	"dryfit/check/chance"
+)
+
+// AllAtOnce asks whether one long part goes onto all its slots at once. Each joint may have
+// clearance by itself and the row still bind, because the places of the slots are off each
+// its own way; the part slides as far as the tightest two let it. The clearance wanted comes
+// from an integral over the place of the slot that stops the part; it rests on the number of
+// slots and the spread alone, so that the margin stays live. The two bounds beside it are
+// closed forms of the widest pair.
+var AllAtOnce = &check.Check{
+	ID:      "fit.all-at-once",
+	Asks:    "Will the long part go onto all its slots at once?",
+	Costs:   "a grid that is driven together with a mallet, or comes apart again on site",
+	Applies: "every part with two slots or more that go on together, whose slot width is typed",
+	Inputs: inputsAnd(
+		check.Input{Symbol: "N", Name: "slots that go on at once", Unit: check.Count},
+		check.Input{Symbol: "u", Name: "spread of one place, one sigma", Unit: check.Film},
+		check.Input{Symbol: "j", Name: "spreads between the widest pair, squared", Unit: check.Count},
+		check.Input{Symbol: "W", Name: "clearance at which the shop's share binds", Unit: check.Film, Measure: "measure how far slots are off their places"},
+		check.Input{Symbol: "i", Name: "share that binds, by integration", Unit: check.Share},
+	),
+	Steps: stepsAnd(
+		check.Step{Symbol: "z", Name: "sigmas of the widest pair to binding", Formula: "MIN(MAX(c,0)/(u*SQRT(j)),8)", Unit: check.Ratio},
+		check.Step{Symbol: "v", Name: "substitute for the tail", Formula: chance.LiveT, Unit: check.Ratio},
+		check.Step{Symbol: "Q", Name: "share beyond z", Formula: liveTail, Unit: check.Ratio},
+		check.Step{Symbol: "x", Name: "share that binds, at least (bound)", Formula: "2*Q", Unit: check.Ratio, Aside: true},
+		check.Step{Symbol: "X", Name: "share that binds, at most (bound)", Formula: "MIN(1,N*(N-1)*Q)", Unit: check.Ratio, Aside: true},
+		check.Step{Symbol: "p", Name: "share of such parts that bind", Formula: "i", Unit: check.Share, Aside: true},
+		check.Step{Symbol: "m", Name: "margin", Formula: "c-W", Unit: check.Film},
+	),
+	Mends:  []check.Mend{{Symbol: "s", Order: "cut the slots {}", Up: true}},
+	NoMend: "cut all slots of a part in one setting from one end, or cut them wider and hide the gap",
+	Source: []check.Source{
+		clearanceSource,
+		{Title: "range of n normal places: H. O. Hartley, Biometrika 32 (1942) 334", How: "memory"},
+		{Title: "normal tail: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17", How: "memory"},
+	},
+	Limits:  "Takes the part as stiff and free to slide. Slots of one part count as independent unless their clear bays were stepped off one from the next.",
+	Until:   check.Released,
+	Under:   "fit.joint",
+	Value:   "c",
+	Against: []string{"W"},
+	Fails:   "6 slots, each with .012 to spare, places off by .006",
+	Mended:  "the slots cut 1/64 wider",
+	Rows:    allAtOnceRows,
+	Says:    allAtOnceSays,
+}
+
+func allAtOnceSays(r *check.Result) string {
+	return fmt.Sprintf("%s binds on %s slots at once: %s to spare, %s wanted", oneIn(r.Values["i"]), r.Print("N"), r.Print("c"), r.Print("W"))
+}
+
+// oneIn prints a share as people say it; the spread behind it is assumed.
+func oneIn(share float64) string {
+	switch {
+	case share > .6:
+		return "nearly every one"
+	case share > .28:
+		return fmt.Sprintf("%.0f in 10", 10*share)
+	case share > 1e-4:
+		return fmt.Sprintf("1 in %.0f", 1/share)
+	}
+	return "hardly one"
+}
+
+func allAtOnceRows(j *check.Job) []check.Row {
+	limit := settled(j.Standard("limit", "long part", "share that binds", check.Ratio))
+	var out []check.Row
+	for _, p := range passages(j) {
+		n := p.slots()
+		if n < 2 || !p.slot.Known || !limit.Known || p.joint.Kind == check.Groove || p.joint.Kind == check.Rabbet {
+			continue
+		}
+		if r, ok := p.onto(n, limit.Nominal); ok {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// slots is how many slots one piece of the slotted part has: its positions, else the
+// crossings shared out.
+func (p passage) slots() int {
+	switch {
+	case p.into == nil:
+		return 0
+	case len(p.joint.At) > 0 && p.joint.Into.Text == p.into.Mark.Text:
+		return len(p.joint.At)
+	case p.joint.Count.Known:
+		return int(math.Round(p.joint.Count.Nominal / pieces(p.into)))
+	}
+	return 0
+}
+
+func (p passage) onto(n int, limit float64) (check.Row, bool) {
+	c, ok := p.nominal()
+	if !ok {
+		return check.Row{}, false
+	}
+	place := p.job.Standard("spread", "slot pitch", "CNC, 1 sigma", check.Film)
+	k := math.Sqrt2 // the slot is off its place, and so is what it goes onto
+	row := chance.Equal(n, math.Max(c, 0), k*place.Nominal)
+	row.Chain = p.joint.Bays != nil
+	share, err := row.Bind()
+	if c <= 0 {
+		share, err = 1, nil
+	}
+	extra, err2 := row.Widen(limit)
+	if err != nil || err2 != nil {
+		return check.Row{}, false
+	}
+	wanted := math.Max(c, 0) + extra
+	r := p.row()
+	r.Name = p.into.Name()
+	r.Count = int(pieces(p.into))
+	r.Cause = p.cause + " at once"
+	r.In["N"] = check.Exact(float64(n))
+	r.In["u"] = because(check.Exact(k*place.Nominal), "slot and what goes in, each: "+place.Why)
+	r.In["j"] = check.Exact(2)
+	if row.Chain {
+		r.In["j"] = because(check.Exact(float64(n-1)), "clear bays, stepped off slot to slot")
+	}
+	why := fmt.Sprintf("integral over the slot that stops the part, good to 1e-9; share that may bind %g", limit)
+	r.In["W"] = check.Guess(wanted*place.Low/place.Nominal, wanted, wanted, why)
+	r.In["i"] = because(check.Exact(share), "integral over the slot that stops the part, good to 1e-9")
+	return r, true
+}
