@@ -7,25 +7,28 @@ import (
 	"os"
 	"path/filepath"
 
+	"dryfit/check"
 	"dryfit/check/standard"
 	"dryfit/sheet/standards"
+	"dryfit/sheet/write"
 	"dryfit/watch"
 )
 
 // place is one job to be done: a folder with its workbooks, or one workbook alone.
 type place struct {
 	name  string
-	path  string   // of the folder or the workbook
-	books []string // paths of the workbooks
-	notes []string // what was left out, and why
-	root  bool     // it holds other jobs, and is one itself only if it has a part schedule
+	path  string      // of the folder or the workbook
+	books []string    // paths of the workbooks
+	notes []string    // what was left out, and why
+	said  write.Typed // what people wrote about it in the roll-up
+	root  bool        // it holds other jobs, and is one itself only if it has a part schedule
 }
 
 // shop is the root that some jobs stand in: what the shop goes by, and where state is kept.
 type shop struct {
 	root  string
 	table *standard.Table
-	jobs  []standards.Job
+	says  standards.Standards // of the shop; zero for none
 	notes []string
 }
 
@@ -119,10 +122,20 @@ func (s *shop) readStandards(dir string) bool {
 	if err != nil {
 		return false
 	}
-	s.table = st.Over(s.table)
-	s.jobs = st.Jobs
+	s.table, s.says = st.Over(s.table), st
 	for _, p := range st.Problems {
 		s.notes = append(s.notes, p.Error())
 	}
 	return true
+}
+
+// stage is how far a job has come, by the list of jobs or a word in its folder's name.
+func (s shop) stage(folder string) (check.Stage, bool) {
+	word := s.says.Job(folder).Stage
+	for st := check.Quoted; st <= check.Shipped; st++ {
+		if word == st.String() {
+			return st, true
+		}
+	}
+	return 0, false
 }

@@ -4,18 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
+	"time"
 
 	"dryfit/check"
 	"dryfit/check/catalogue"
 	"dryfit/check/infer"
 	"dryfit/sheet/gate"
-	"dryfit/sheet/graft"
 	"dryfit/sheet/read"
-	"dryfit/sheet/write"
-	"dryfit/watch"
 )
 
 // outcome is what came of one job.
@@ -25,13 +22,15 @@ type outcome struct {
 	written []string
 	notes   []string // what was not written, and why
 	err     error
+	kept
 }
 
 // book is one workbook of a job: its bytes as read, and how it was understood.
 type book struct {
-	path string
-	data []byte
-	read *read.Book
+	path  string
+	data  []byte
+	saved time.Time // as its folder says
+	read  *read.Book
 }
 
 // options say what to do with a job.
@@ -62,13 +61,13 @@ func work(ctx context.Context, s shop, p place, o options) (out outcome) {
 		return out
 	}
 	infer.Complete(job)
-	typed, err := typedIn(books)
-	if err != nil {
-		out.notes = append(out.notes, err.Error())
+	if stage, said := s.stage(p.name); said {
+		job.Stage = stage
 	}
-	out.report = check.Examine(o.checks, job, typed.Words())
+	out.hear(books, p.said)
+	out.report = check.Examine(o.checks, job, out.typed.Words())
 	if o.write {
-		out.writeAll(ctx, s, books, typed)
+		out.writeAll(ctx, s, books)
 	}
 	return out
 }
@@ -103,7 +102,7 @@ func openBooks(s shop, p place, out *outcome) ([]book, error) {
 }
 
 func openBook(s shop, path string) (book, error) {
-	data, err := os.ReadFile(path)
+	data, saved, err := readSaved(path)
 	if err != nil {
 		return book{}, err
 	}
@@ -114,7 +113,7 @@ func openBook(s shop, path string) (book, error) {
 	if err != nil {
 		return book{}, err
 	}
-	return book{path: path, data: data, read: r}, nil
+	return book{path: path, data: data, saved: saved, read: r}, nil
 }
 
 func anyParts(books []book) bool {
@@ -141,86 +140,6 @@ func readings(books []book) []*read.Book {
 		out = append(out, b.read)
 	}
 	return out
-}
-
-// typedIn gathers what people wrote on our tabs in the workbooks of a job.
-func typedIn(books []book) (write.Typed, error) {
-	all := write.Typed{}
-	var faults []error
-	for _, b := range books {
-		t, err := write.ReadTyped(b.data)
-		if err != nil {
-			faults = append(faults, err)
-		}
-		for k, said := range t {
-			all[k] = said
-		}
-	}
-	return all, errors.Join(faults...)
-}
-
-// writeAll puts the result tabs into every workbook that holds a part schedule; where a
-// workbook must be left alone, into a sibling beside it.
-func (out *outcome) writeAll(ctx context.Context, s shop, books []book, typed write.Typed) {
-	for _, b := range books {
-		if !hasParts(b.read) {
-			continue
-		}
-		path, note, err := put(ctx, s, b, out.report, typed)
-		if note != "" {
-			out.notes = append(out.notes, note)
-		}
-		if err != nil {
-			out.notes = append(out.notes, fmt.Sprintf("%s: results not written: %v", filepath.Base(b.path), err))
-			continue
-		}
-		out.written = append(out.written, path)
-	}
-}
-
-// put writes the tabs into one workbook and returns the path of the file that holds them.
-func put(ctx context.Context, s shop, b book, rep *check.Report, typed write.Typed) (path, note string, err error) {
-	tabs, err := write.Tabs(rep, b.path, version, typed)
-	if err != nil {
-		return "", "", err
-	}
-	grafted, err := graft.Graft(b.data, tabs)
-	var refusal *graft.Refusal
-	switch {
-	case errors.As(err, &refusal):
-		return sibling(ctx, s, b, rep, typed, refusal.Reason)
-	case err != nil:
-		return "", "", err
-	}
-	if err := graft.Verify(b.data, grafted); err != nil {
-		return "", "", fmt.Errorf("the new workbook did not pass its own test and was dropped: %w", err)
-	}
-	res, err := watch.Replace(ctx, watch.Change{Root: s.root, Path: b.path, Was: watch.Sum(b.data), New: grafted})
-	var refused *watch.Refused
-	switch {
-	case errors.As(err, &refused):
-		return sibling(ctx, s, b, rep, typed, refused.Reason.Error())
-	case err != nil && !errors.Is(err, watch.ErrUnfinished):
-		return "", "", err
-	}
-	return b.path, res.Note, nil
-}
-
-// sibling writes the results beside a workbook that must be left alone.
-func sibling(ctx context.Context, s shop, b book, rep *check.Report, typed write.Typed, why string) (string, string, error) {
-	path := watch.Sibling(b.path)
-	alone, err := write.Alone(rep, version, typed)
-	if err != nil {
-		return "", "", err
-	}
-	var was watch.Hash
-	if old, err := os.ReadFile(path); err == nil {
-		was = watch.Sum(old)
-	}
-	if _, err := watch.Replace(ctx, watch.Change{Root: s.root, Path: path, Was: was, New: alone}); err != nil {
-		return "", "", err
-	}
-	return path, fmt.Sprintf("%s: %s; results are in %s", filepath.Base(b.path), why, filepath.Base(path)), nil
 }
 
 // chosen are the checks that --only names: an ID, or a room such as "fit".

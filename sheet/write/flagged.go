@@ -2,7 +2,9 @@ package write
 
 import (
 	"fmt"
+	"maps"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -10,32 +12,22 @@ import (
 
 func base(path string) string { return filepath.Base(path) }
 
-// Typed is what people wrote on the flagged tab, by the key of its finding.
-type Typed map[string]Said
-
-// flaggedHeads are the headers of the flagged tab. The hidden columns at the end carry the
-// key of the finding and what was accepted.
-var flaggedHeads = []string{"Verdict", "Where", "What is wrong", "What clears it", "Cell", "Working", "Check",
-	"Accept: initials", "Accept: why", "Ask: whom", "Ask: what", "key", "accepted verdict", "accepted margin"}
+// flaggedHeads are the headers of the flagged tab, before those of the columns for typing.
+var flaggedHeads = []string{"Verdict", "Where", "What is wrong", "What clears it", "Cell", "Working", "Check"}
 
 const (
-	flaggedTop  = 4 // row of the headers
-	colAccept   = 8
-	colWhy      = 9
-	colAsk      = 10
-	colQuestion = 11
-	colKey      = 12
-	colWasWord  = 13
-	colWasWorst = 14
+	flaggedTop = 4  // row of the headers
+	colTyped   = 8  // the first column for typing
+	colKept    = 12 // the hidden one
 )
 
 func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
 	p := NewPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
 	p.Wide, p.Frozen = true, flaggedTop
-	p.Widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8, 8, 8}
-	p.Hidden = [2]int{colKey, colWasWorst}
+	p.Widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8}
+	p.Hidden = [2]int{colKept, colKept}
 	var heads []Cell
-	for _, h := range flaggedHeads {
+	for _, h := range slices.Concat(flaggedHeads, TypedHeads) {
 		heads = append(heads, Text(h, HeadLook))
 	}
 	p.Add(heads...)
@@ -54,8 +46,8 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
 	}
 	last := len(p.Rows)
 	p.gone(left)
-	p.Filter = fmt.Sprintf("A%d:%s", flaggedTop, At(len(flaggedHeads)-3, max(last, flaggedTop+1)))
-	p.Area = fmt.Sprintf("A1:%s", At(colQuestion, len(p.Rows)))
+	p.Filter = fmt.Sprintf("A%d:%s", flaggedTop, At(colKept-1, max(last, flaggedTop+1)))
+	p.Area = fmt.Sprintf("A1:%s", At(colKept-1, len(p.Rows)))
 	p.Repeated = fmt.Sprintf("%d:%d", flaggedTop, flaggedTop)
 	return p
 }
@@ -64,8 +56,11 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
 	m := Shown(f.Verdict)
 	row := len(p.Rows) + 1
 	verdict := m.Word()
-	if f.Accepted() {
+	switch {
+	case f.Accepted():
 		verdict += "\naccepted"
+	case said.By != "" && said.Why != "":
+		verdict += "\nlapsed"
 	}
 	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
 		Text("", BodyLook), Text("", BodyLook), Text(f.ID, BodyLook)}
@@ -82,32 +77,50 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
 	}
 	p.Tall(p.Add(append(cells, typedCells(f, said)...)...), 18)
 	p.notes = append(p.notes, note{At(1, row), remark(f)})
+	p.noteBefore(row, said)
+}
+
+// noteBefore tells beside the columns for typing which words stood there before, and why one
+// counts no more.
+func (p *Page) noteBefore(row int, s Said) {
+	var lines []string
+	for _, b := range s.Before {
+		lines = append(lines, b.String())
+	}
+	if len(lines) > 0 {
+		p.notes = append(p.notes, note{At(colTyped, row), "Before: " + strings.Join(lines, "\n")})
+	}
+}
+
+// String is the word as a person reads it.
+func (p Past) String() string {
+	day := ""
+	if !p.On.IsZero() {
+		day = p.On.Format(" (2 Jan 2006)")
+	}
+	switch {
+	case p.As[0] != "":
+		return p.As[0] + ": " + p.As[1] + day
+	case p.As[2] != "":
+		return "ask " + p.As[2] + ": " + p.As[3] + day
+	}
+	return strings.TrimSpace(p.As[1]+" "+p.As[3]) + day
 }
 
 func wrapLook(l Look) Look { l.Wrap = true; return l }
 
-// typedCells are the columns for typing, and the hidden ones that say what was accepted.
+// typedCells are the columns for typing beside a finding.
 func typedCells(f *check.Finding, s Said) []Cell {
-	out := said(f.Key, s)
-	if f.Accepted() {
-		out[5], out[6] = Text(f.Accept.Worst.String(), PlainLook), Number(f.Accept.Margin, PlainLook)
+	shown := Stand{f.Verdict, f.Margin}
+	if s.Beside == nil && s.By != "" && s.Why != "" {
+		s.Beside = &shown // what was accepted stays beside a word that lapses
 	}
-	return out
-}
-
-// said are the cells from the initials to the hidden ones. What was accepted stays beside a
-// word that has lapsed, so that it does not come to life again.
-func said(key string, s Said) []Cell {
-	out := []Cell{Text(s.By, TypeLook), Text(s.Why, TypeLook), Text(s.Whom, TypeLook), Text(s.What, TypeLook),
-		Text(key, PlainLook), {}, {}}
-	if s.By != "" && !s.Fresh {
-		out[5], out[6] = Text(s.Worst.String(), PlainLook), Number(s.Margin, PlainLook)
-	}
-	return out
+	return TypedCells(Kept{Key: f.Key, Shown: &shown}, s)
 }
 
 // gone keeps what was typed beside findings that are no longer there.
 func (p *Page) gone(left Typed) {
+	maps.DeleteFunc(left, func(_ string, s Said) bool { return s.Silent() })
 	keys := sorted(left)
 	if len(keys) == 0 {
 		return
@@ -118,7 +131,7 @@ func (p *Page) gone(left Typed) {
 		parts := strings.SplitN(k, "|", 3)
 		cells := []Cell{Text("gone", BodyLook), Text(strings.Join(parts[1:], " "), BodyLook), Text("", BodyLook), Text("", BodyLook),
 			Text("", BodyLook), Text("", BodyLook), Text(parts[0], BodyLook)}
-		p.Add(append(cells, said(k, left[k])...)...)
+		p.Add(append(cells, TypedCells(Kept{Key: k}, left[k])...)...)
 	}
 }
 

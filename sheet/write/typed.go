@@ -2,10 +2,14 @@ package write
 
 import (
 	"bytes"
+	"cmp"
+	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/xuri/excelize/v2"
 
@@ -13,14 +17,159 @@ import (
 	"dryfit/sheet/graft"
 )
 
+// Said is what people wrote beside one finding.
+type Said struct {
+	By, Why    string    // initials and reason of an acceptance
+	Whom, What string    // a question
+	On         time.Time // when the workbook in which it was first seen was saved
+	Beside     *Stand    // the finding as the person saw it; nil: as it is now
+	Before     []Past    // what it replaced, the newest first
+}
+
+// Stand is how a finding stood.
+type Stand struct {
+	Verdict check.Verdict
+	Margin  float64
+}
+
+// Past is a word that a newer one replaced.
+type Past struct {
+	As [4]string `json:"as"` // as in the columns for typing
+	On time.Time `json:"on"`
+}
+
+// mostBefore is how many replaced words are kept beside a finding.
+const mostBefore = 6
+
+// As is what stands in the columns for typing.
+func (s Said) As() [4]string { return [4]string{s.By, s.Why, s.Whom, s.What} }
+
+// Silent reports whether the columns for typing are empty.
+func (s Said) Silent() bool { return s.As() == [4]string{} }
+
+// Typed is what people wrote on the tabs of a workbook, by the key of its finding.
+type Typed map[string]Said
+
+// TypedHeads are the headers of the columns for typing. In the last one, which is hidden, we
+// keep what a row is about and what we wrote into it, so that a word typed since is known
+// from one that we put there, in any file and without any other memory.
+var TypedHeads = []string{"Accept: initials", "Accept: why", "Ask: whom", "Ask: what", "kept by dryfit"}
+
+// Kept is what the hidden column holds.
+type Kept struct {
+	Job    string    `json:"job,omitempty"` // in a workbook about several jobs
+	Key    string    `json:"key"`
+	As     [4]string `json:"as"` // what we wrote into the columns for typing
+	On     time.Time `json:"on,omitzero"`
+	Shown  *Stand    `json:"shown,omitempty"`  // the finding beside them
+	Beside *Stand    `json:"beside,omitempty"` // the finding beside which the word was typed
+	Before []Past    `json:"before,omitempty"`
+	First  time.Time `json:"first,omitzero"` // when the finding was first seen
+}
+
+// MarshalJSON writes the margin as text: it may be infinite.
+func (s Stand) MarshalJSON() ([]byte, error) {
+	return json.Marshal([]string{s.Verdict.String(), strconv.FormatFloat(s.Margin, 'g', -1, 64)})
+}
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (s *Stand) UnmarshalJSON(data []byte) error {
+	var text [2]string
+	if err := json.Unmarshal(data, &text); err != nil {
+		return err
+	}
+	margin, err := strconv.ParseFloat(text[1], 64)
+	if err != nil {
+		return err
+	}
+	s.Margin = margin
+	return s.Verdict.UnmarshalText([]byte(text[0]))
+}
+
+// TypedCells are the columns for typing of one row. k says what the row is about.
+func TypedCells(k Kept, s Said) []Cell {
+	k.As, k.On, k.Beside, k.Before = s.As(), s.On, s.Beside, s.Before
+	text, err := json.Marshal(k)
+	if err != nil {
+		panic(err) // only a field that cannot be marshalled
+	}
+	return []Cell{Text(s.By, TypeLook), Text(s.Why, TypeLook), Text(s.Whom, TypeLook), Text(s.What, TypeLook),
+		Text(string(text), PlainLook)}
+}
+
+// Spoken is one row that has columns for typing: what it is about, and what is written there.
+type Spoken struct {
+	Kept
+	Said Said
+}
+
+// ReadSpoken reads the rows of a tab that have columns for typing; saved is when the workbook
+// was. Columns are found by their headers, so that one that somebody moved is still read. A row
+// whose hidden cell was damaged says nothing.
+func ReadSpoken(rows [][]string, saved time.Time) []Spoken {
+	var out []Spoken
+	columns := map[string]int{}
+	for _, row := range rows {
+		if slices.Contains(row, TypedHeads[0]) && slices.Contains(row, TypedHeads[4]) {
+			for i, h := range row {
+				columns[h] = i
+			}
+			continue
+		}
+		var cells [5]string
+		for i, h := range TypedHeads {
+			if c, ok := columns[h]; ok && c < len(row) {
+				cells[i] = strings.TrimSpace(row[c])
+			}
+		}
+		var k Kept
+		if json.Unmarshal([]byte(cells[4]), &k) == nil && k.Key != "" {
+			out = append(out, Spoken{k, k.said([4]string(cells[:4]), saved)})
+		}
+	}
+	return out
+}
+
+// said is what a row says: the word that we wrote, or one typed since.
+func (k Kept) said(as [4]string, saved time.Time) Said {
+	s := Said{By: as[0], Why: as[1], Whom: as[2], What: as[3], On: k.On, Beside: k.Beside, Before: k.Before}
+	if as == trimmed(k.As) {
+		return s
+	}
+	s.On, s.Beside = saved, k.Shown
+	s.Before = past(k.Before, Past{k.As, k.On})
+	return s
+}
+
+func trimmed(as [4]string) [4]string {
+	for i := range as {
+		as[i] = strings.TrimSpace(as[i])
+	}
+	return as
+}
+
+// past puts a replaced word before older ones, once.
+func past(older []Past, p Past) []Past {
+	if p.As == [4]string{} || slices.ContainsFunc(older, func(o Past) bool { return o.As == p.As && o.On.Equal(p.On) }) {
+		return older
+	}
+	out := append([]Past{p}, older...)
+	slices.SortStableFunc(out, func(a, b Past) int { return b.On.Compare(a.On) })
+	return out[:min(len(out), mostBefore)]
+}
+
 // ReadTyped reads what people wrote on the flagged tab of a workbook, by the key of the
-// finding. A workbook without our tabs gives nothing. Columns are found by their headers,
-// so that a column somebody moved is still read.
-func ReadTyped(host []byte) (Typed, error) {
+// finding. saved is when the workbook was. A workbook without our tabs gives nothing.
+func ReadTyped(host []byte, saved time.Time) (Typed, error) {
 	ours, err := graft.Ours(host)
 	if err != nil || !slices.Contains(ours, TabFlagged) {
 		return nil, err
 	}
+	return ReadFlagged(host, saved)
+}
+
+// ReadFlagged is ReadTyped for a workbook that we made as a whole.
+func ReadFlagged(host []byte, saved time.Time) (Typed, error) {
 	f, err := excelize.OpenReader(bytes.NewReader(host), excelize.Options{RawCellValue: true})
 	if err != nil {
 		return nil, fmt.Errorf("reading tab %q: %w", TabFlagged, err)
@@ -30,65 +179,64 @@ func ReadTyped(host []byte) (Typed, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading tab %q: %w", TabFlagged, err)
 	}
-	return typedRows(rows), nil
-}
-
-func typedRows(rows [][]string) Typed {
 	out := Typed{}
-	columns := map[string]int{}
-	for _, row := range rows {
-		if slices.Contains(row, "key") && slices.Contains(row, flaggedHeads[colAccept-1]) {
-			for i, h := range row {
-				columns[h] = i
-			}
-			continue
-		}
-		get := func(col int) string {
-			i, ok := columns[flaggedHeads[col-1]]
-			if !ok || i >= len(row) {
-				return ""
-			}
-			return strings.TrimSpace(row[i])
-		}
-		if key := get(colKey); key != "" {
-			if a, ok := word(get); ok {
-				out[key] = a
-			}
-		}
+	for _, s := range ReadSpoken(rows, saved) {
+		out.hear(s.Key, s.Said)
 	}
-	return out
+	return out, nil
 }
 
-// Said is what people wrote beside one finding, and what stood there when it was accepted.
-type Said struct {
-	By, Why    string // initials and reason of an acceptance
-	Whom, What string // a question
-	Worst      check.Verdict
-	Margin     float64
-	Fresh      bool // accepted since the last run: it accepts what is there now
+// Hear takes in what was written in another place: the newest word on a finding stands, the
+// others are kept behind it.
+func (t Typed) Hear(other Typed) {
+	for _, key := range slices.Sorted(maps.Keys(other)) {
+		t.hear(key, other[key])
+	}
 }
 
-// word is what one row says. Initials without a reason are kept too: whether they count is
-// not decided here.
-func word(get func(int) string) (Said, bool) {
-	s := Said{By: get(colAccept), Why: get(colWhy), Whom: get(colAsk), What: get(colQuestion), Fresh: true}
-	if v := get(colWasWord); v != "" {
-		m, err := strconv.ParseFloat(get(colWasWorst), 64)
-		if err == nil && s.Worst.UnmarshalText([]byte(v)) == nil {
-			s.Margin, s.Fresh = m, false
-		}
+func (t Typed) hear(key string, s Said) {
+	old, known := t[key]
+	switch {
+	case s.On.IsZero() && s.Silent(): // nobody ever wrote there
+		return
+	case !known:
+		t[key] = s
+		return
 	}
-	return s, s.By+s.Why+s.Whom+s.What != ""
+	newer, older := s, old
+	if c := cmp.Or(s.On.Compare(old.On), slices.Compare(asList(s), asList(old))); c < 0 {
+		newer, older = old, s
+	}
+	for _, p := range slices.Backward(older.Before) {
+		newer.Before = past(newer.Before, p)
+	}
+	if older.As() != newer.As() {
+		newer.Before = past(newer.Before, Past{older.As(), older.On})
+	} else if !older.On.IsZero() {
+		newer.On, newer.Beside = older.On, older.Beside // the same word, known since then
+	}
+	t[key] = newer
 }
+
+func asList(s Said) []string { as := s.As(); return as[:] }
 
 // Words are the acceptances, and the questions where nothing was accepted, for the checks.
+// Initials without a reason do not count.
 func (t Typed) Words() map[string]check.Acceptance {
 	out := map[string]check.Acceptance{}
 	for k, s := range t {
+		on := ""
+		if !s.On.IsZero() {
+			on = s.On.UTC().Format(time.RFC3339)
+		}
 		if s.By != "" && s.Why != "" {
-			out[k] = check.Acceptance{By: s.By, Why: s.Why, Margin: s.Margin, Worst: s.Worst, Fresh: s.Fresh}
+			a := check.Acceptance{By: s.By, Why: s.Why, On: on, Fresh: s.Beside == nil}
+			if s.Beside != nil {
+				a.Worst, a.Margin = s.Beside.Verdict, s.Beside.Margin
+			}
+			out[k] = a
 		} else if s.Whom != "" {
-			out[k] = check.Acceptance{By: s.Whom, Why: s.What, Ask: true}
+			out[k] = check.Acceptance{By: s.Whom, Why: s.What, On: on, Ask: true}
 		}
 	}
 	return out
