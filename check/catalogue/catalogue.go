@@ -35,6 +35,15 @@ var All = []*check.Check{
 	opening.Width,
 	opening.Height,
 	opening.Depth,
+	opening.Square,
+	opening.Liner,
+	opening.Stand,
+	opening.Slide,
+	opening.Enter,
+	opening.Later,
+	opening.Carry,
+	opening.Lift,
+	opening.Obstruct,
 }
 
 // Find is the check with an ID.

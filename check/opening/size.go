@@ -6,163 +6,186 @@ import (
 	"dryfit/check"
 )
 
-// Width, Height and Depth ask one question in three directions: does the run of parts, with
-// its finish and the clearance it needs, go into the smallest measured size, less what will
-// still be put on floor, walls and ceiling?
+// direction is what differs between width, height and depth: one question, three ways.
+type direction struct {
+	name     string
+	readings func(*check.Opening) []check.Reading
+	coming   string  // surface whose finish to come takes from this size
+	times    float64 // on so many of its faces
+	play     string  // its clearance in the standards
+	sides    float64 // wanted so many times
+	ends     float64 // coated faces at the ends of the run
+}
+
 var (
-	Width = size("width", direction{
-		readings: func(o *check.Opening) []check.Reading { return o.Widths },
-		coming:   "walls",
-		play:     "clearance per side", sides: 2,
-		order: "make the run {} wide", fails: "a case 71 3/4 wide in an alcove 71 5/8 at the floor", mended: "the case 71 1/8",
-	})
-	Height = size("height", direction{
-		readings: func(o *check.Opening) []check.Reading { return o.Heights },
-		coming:   "floor",
-		play:     "clearance at head", sides: 1,
-		order: "make it {} high", fails: "sides 89 1/2 under 90, with 3/4 of oak still to come on the floor", mended: "sides 88 3/4",
-	})
-	Depth = size("depth", direction{
-		readings: func(o *check.Opening) []check.Reading { return o.Depths },
-		coming:   "walls",
-		play:     "clearance at back", sides: 1,
-		order: "make it {} deep", fails: "sides 15 deep in a recess of 14 3/4", mended: "sides 14 1/2",
-	})
+	inWidth = direction{"width", func(o *check.Opening) []check.Reading { return o.Widths }, "walls", 2, "clearance per side", 2, 2}
+	// The finish of the floor is the one that is forgotten; a ceiling still to come counts too.
+	inHeight = direction{"height", func(o *check.Opening) []check.Reading { return o.Heights }, "floor", 1, "clearance at head", 1, 1}
+	inDepth  = direction{"depth", func(o *check.Opening) []check.Reading { return o.Depths }, "walls", 1, "clearance at back", 1, 1}
 )
 
-// direction is what differs between the three.
-type direction struct {
-	readings             func(*check.Opening) []check.Reading
-	coming               string // surface whose finish to come takes from this size
-	play                 string // its clearance in the standards
-	sides                float64
-	order, fails, mended string
+var sizeInputs = []check.Input{
+	{Symbol: "R", Name: "run of parts", Unit: check.Length},
+	{Symbol: "F", Name: "finish on the run", Unit: check.Film, Measure: "measure the film on a painted sample"},
+	{Symbol: "g", Name: "clearance to get it in", Unit: check.Length},
+	{Symbol: "o", Name: "measured size", Unit: check.Length},
+	{Symbol: "h", Name: "finish still to come", Unit: check.Length},
 }
 
-func size(name string, d direction) *check.Check {
-	return &check.Check{
-		ID:      "opening." + name,
-		Asks:    fmt.Sprintf("Does the run of parts go into the measured %s?", name),
-		Costs:   "a finished case that stands in front of its opening",
-		Applies: "every case with sides, and every run that is typed",
-		Inputs: []check.Input{
-			{Symbol: "R", Name: "run of parts", Unit: check.Length},
-			{Symbol: "F", Name: "finish on both ends", Unit: check.Film},
-			{Symbol: "g", Name: "clearance to get it in", Unit: check.Length},
-			{Symbol: "o", Name: "measured " + name, Unit: check.Length},
-			{Symbol: "h", Name: "finish still to come", Unit: check.Length},
-		},
-		Steps: []check.Step{
-			{Symbol: "A", Name: "room left for the case", Formula: "o-h", Unit: check.Length},
-			{Symbol: "s", Name: "spare", Formula: "A-R-F", Unit: check.Length},
-			{Symbol: "m", Name: "margin", Formula: "s-g", Unit: check.Length},
-		},
-		Mends:  []check.Mend{{Symbol: "R", Order: d.order, Down: true, Reach: 256}},
-		NoMend: "measure the opening where it is smallest",
-		Source: []check.Source{{Title: "sum of a chain of parts against the smallest reading", How: "common practice"}},
-		Limits: "Takes the opening as square and plumb: a leaning side, a twist or a bow between readings is not seen. Does not say how wide a gap must be covered.",
-		Until:  check.Released,
-		Value:  "s", Against: []string{"g"},
-		Fails: d.fails, Mended: d.mended,
-		Rows: func(j *check.Job) []check.Row { return sizeRows(j, name, d) },
-		Says: sizeSays(name),
+func sizeSteps() []check.Step {
+	return []check.Step{
+		{Symbol: "A", Name: "room left for the case", Formula: "o-h", Unit: check.Length},
+		{Symbol: "s", Name: "spare", Formula: "A-R-F", Unit: check.Length},
+		{Symbol: "m", Name: "margin", Formula: "s-g", Unit: check.Length},
 	}
 }
 
+// sizeInputsFor names the measured size as what it is: the height of one opening.
+func sizeInputsFor(name string) []check.Input {
+	in := append([]check.Input{}, sizeInputs...)
+	in[3].Name = "measured " + name
+	return in
+}
+
+var sizeSource = []check.Source{
+	{Title: "sum of a chain of parts against the smallest reading", How: "common practice"},
+	{Title: "clearances: shop figures in the standards, group opening", How: "house rule"},
+}
+
+// sizeSays writes the chain out.
 func sizeSays(name string) func(*check.Result) string {
 	return func(r *check.Result) string {
-		chain := r.Row.Words["chain"]
-		if r.Values["s"] < 0 {
-			return fmt.Sprintf("%s: %s too much for a %s of %s", chain, r.PrintSize("s"), name, r.Print("A"))
+		chain, room := r.Row.Words["chain"], r.Print("A")
+		switch {
+		case r.Values["s"] < 0:
+			return fmt.Sprintf("%s, %s over the %s %s", chain, r.PrintSize("s"), name, room)
+		case r.Values["m"] < 0:
+			return fmt.Sprintf("%s leaves %s of the %s %s; wanted %s", chain, r.Print("s"), name, room, r.Print("g"))
 		}
-		return fmt.Sprintf("%s leaves %s of a %s of %s; %s is wanted", chain, r.Print("s"), name, r.Print("A"), r.Print("g"))
+		return fmt.Sprintf("%s in a %s of %s: rests on the %s", chain, name, room, r.Check.Named(r.Decides))
 	}
 }
 
-func sizeRows(j *check.Job, name string, d direction) []check.Row {
+// measureIt says at which reading a size holds that nobody measured on site.
+func measureIt(r *check.Result) string {
+	t := r.Turns
+	if r.Row.Rests == "" || r.Verdict != check.Verify || t == nil || t.Symbol != "o" || !t.Alone {
+		return ""
+	}
+	return fmt.Sprintf("measure it on site, at three places: holds from %s; taken as %s", r.Job.Len(t.At), r.Print("o"))
+}
+
+// sizeRows are the typed runs, and the cases of which nobody typed one.
+func sizeRows(j *check.Job, d direction) []check.Row {
 	var out []check.Row
 	told := map[string]bool{}
 	for _, run := range j.Runs {
-		if run.Direction != name {
+		if run.Direction != d.name {
 			continue
 		}
-		r, label := typedRow(j, run, name, d)
-		told[label] = true
-		out = append(out, r)
+		t := targetOf(j, run)
+		told[t.box.Label()] = true
+		out = append(out, typedRow(j, run, t, d))
 	}
 	for _, box := range boxes(j) {
 		if told[box.Label()] {
 			continue
 		}
-		if c, ok := inferred(j, box, name); ok {
-			out = append(out, sizeRow(j, box, placeOf(j, box), c, name, d, check.Value{}))
+		if c, ok := inferred(j, box, d.name); ok {
+			out = append(out, sizeRow(j, box, placeOf(j, box), c, d))
 		}
 	}
 	return out
 }
 
-// typedRow holds a typed run against what it says it must fit.
-func typedRow(j *check.Job, run *check.Run, name string, d direction) (check.Row, string) {
-	var place *check.Opening
-	box := check.Case{Name: run.Fits.Text}
+// target is what a typed run must fit.
+type target struct {
+	box   check.Case
+	place *check.Opening
+	inner bool // the inside of the liner of the job, not the opening
+}
+
+func targetOf(j *check.Job, run *check.Run) target {
+	t := target{box: check.Case{Name: run.Case.Text}}
+	if t.box.Name == "" {
+		t.box.Name = run.Fits.Text
+	}
 	for _, o := range j.Openings {
-		if box.Is(o.Name.Text) || len(j.Openings) == 1 {
-			place = o
+		if t.box.Is(o.Name.Text) || (check.Case{Name: run.Fits.Text}).Is(o.Name.Text) || len(j.Openings) == 1 {
+			t.place = o
 		}
 	}
 	for _, each := range boxes(j) {
-		if each.Is(run.Fits.Text) || place != nil && placeOf(j, each) == place {
-			box = each
+		if each.Is(run.Case.Text) || each.Is(run.Fits.Text) || t.place != nil && placeOf(j, each) == t.place {
+			t.box = each
+			if t.place == nil {
+				t.place = placeOf(j, each)
+			}
 		}
 	}
-	return sizeRow(j, box, place, typedChain(j, run), name, d, run.Clearance), box.Label()
+	t.inner = saysLiner(run.Fits.Text)
+	return t
 }
 
-func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, name string, d direction, wanted check.Value) check.Row {
-	r := check.Row{Case: box.Name, Name: label(box), Marks: c.marks, Cells: c.cells,
-		Words: map[string]string{"chain": c.text}, Cause: name}
-	g := wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))
-	if wanted.Known {
-		g = wanted
+func typedRow(j *check.Job, run *check.Run, t target, d direction) check.Row {
+	r := sizeRow(j, t.box, t.place, typedChain(j, t.box, run), d)
+	if run.Clearance.Known {
+		r.In["g"] = run.Clearance
 	}
-	r.In = map[string]check.Value{"R": c.total, "F": endFilm(j, box, d.sides), "g": g}
-	if place == nil {
-		r.In["o"], r.In["h"] = noPlace(j, name), check.Exact(0)
-		return r
+	switch {
+	case t.inner:
+		if inside, ok := insideOf(j, d.name); ok {
+			r.In["o"], r.In["h"], r.Rests = inside, none("the liner is finished"), ""
+			if !run.Clearance.Known {
+				r.In["g"] = none("no clearance typed")
+			}
+		}
+	case d.name == "height" && t.place != nil && saysCeiling(run.Fits.Text):
+		r.In["o"] = noReading(t.place, "ceiling height")
+		if t.place.Ceiling.Known {
+			r.In["o"] = t.place.Ceiling.PlusMinus(closeness(j, t.place, t.place.Heights).Nominal)
+		}
 	}
-	r.In["o"] = measured(j, place, d.readings(place), name)
-	r.In["h"] = toCome(place, d.coming, d.sides)
 	return r
 }
 
-// wish is a clearance that the shop would like: less of it, down to the low end, still lets
-// the case in.
-func wish(v check.Value) check.Value {
-	v.High = v.Nominal
-	return v
-}
-
-func label(box check.Case) string {
-	if box.Name == "" {
-		return box.Label()
+func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, d direction) check.Row {
+	r := check.Row{Case: box.Name, Name: label(box), Marks: c.marks, Cells: c.cells,
+		Words: map[string]string{"chain": c.short(j)}, Cause: d.name}
+	r.In = map[string]check.Value{"R": c.run(j), "F": film(j, box, d.ends, c.contacts()),
+		"g": wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))}
+	if place == nil {
+		r.In["o"], r.In["h"] = noPlace(j, box, d.name), none("no site measure")
+		return r
 	}
-	return "Case " + box.Name
+	r.In["o"] = measured(j, place, d.readings(place), d.name)
+	r.In["h"] = coming(place, d)
+	r.Rests = rests(place, d.readings(place))
+	return r
 }
 
-func noPlace(j *check.Job, name string) check.Value {
-	if len(j.Openings) == 0 {
-		return check.Missing(check.Ask{Tab: "site", What: "the measured " + name})
+// coming is the finish that the form says will still be put on in a direction.
+func coming(o *check.Opening, d direction) check.Value {
+	v := said(o, d.coming).Scale(d.times)
+	if d.name != "height" {
+		return v
 	}
-	return check.Missing(check.Ask{What: "the opening it stands in, on the site tab, by the name of the case"})
+	c := said(o, "ceiling")
+	if c.Nominal == 0 {
+		return v
+	}
+	return because(check.Between(v.Low+c.Low, v.Nominal+c.Nominal, v.High+c.High), v.Why+"; "+c.Why)
 }
 
-// endFilm is the finish on the outer faces of the run.
-func endFilm(j *check.Job, box check.Case, faces float64) check.Value {
+// film is the finish on the outer faces of a run. Parts that are finished before they go
+// together carry two more films wherever one meets the next.
+func film(j *check.Job, box check.Case, ends, contacts float64) check.Value {
 	for _, p := range box.Role(check.Side) {
 		if f, ok, _ := j.Shop.Finish(p.Finish.Text); ok && p.Finish.Text != "" {
-			return j.Entry(f.Film, check.Film).Scale(faces)
+			v := j.Entry(f.Film, check.Film)
+			return check.Guess(ends*v.Low, ends*v.Nominal, (ends+2*contacts)*v.High, "from the ends alone to every meeting face: "+v.Why)
 		}
 	}
 	paint, _, _ := j.Shop.Finish("paint")
-	return check.Guess(0, 0, faces*j.Entry(paint.Film, check.Film).High, "finish of the sides unsaid")
+	return check.Guess(0, 0, (ends+2*contacts)*j.Entry(paint.Film, check.Film).High, "finish of the sides unsaid")
 }
