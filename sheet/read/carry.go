@@ -99,7 +99,7 @@ func readCarry(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 		}
 	}
 	for i := range g.Rows {
-		if row := &g.Rows[i]; !inTable[row.N] && r.line(row) {
+		if row := &g.Rows[i]; !inTable[row.N] && !struckOut(row) && r.line(row) {
 			used[row.N] = true
 		}
 	}

@@ -190,18 +190,21 @@ func isJointHeader(cols []sideCol) bool {
 func jointTables(g *Grid) []*sideTable {
 	var tables []*sideTable
 	for _, t := range sideTables(g, jointField, isJointHeader) {
-		if !saysParts(g.Row(t.heads[len(t.heads)-1])) {
+		if !saysParts(g, t.heads) {
 			tables = append(tables, t)
 		}
 	}
 	return tables
 }
 
-func saysParts(row *Row) bool {
-	for i := range row.Cells {
-		fs := partLexicon.exact(row.Cells[i].Text())
-		if len(fs) > 0 && (fs[0] == fLength || fs[0] == fThick || fs[0] == fMatl) {
-			return true
+func saysParts(g *Grid, heads []int) bool {
+	for _, n := range heads {
+		row := g.Row(n)
+		for i := range row.Cells {
+			fs := partLexicon.exact(row.Cells[i].Text())
+			if len(fs) > 0 && (fs[0] == fLength || fs[0] == fThick || fs[0] == fMatl) {
+				return true
+			}
 		}
 	}
 	return false
@@ -212,8 +215,8 @@ func saysParts(row *Row) bool {
 func headsJoints(g *Grid, n int) bool {
 	for i := range g.Rows {
 		if g.Rows[i].N == n {
-			cols, _ := headerCols(g, i, jointField)
-			return isJointHeader(cols) && !saysParts(&g.Rows[i])
+			cols, heads := headerCols(g, i, jointField)
+			return isJointHeader(cols) && !saysParts(g, heads)
 		}
 	}
 	return false

@@ -85,6 +85,11 @@ K2 | N5 | N2 | rebate | 4 | .765 | 3/8 | 5'-6 1/2" |
 			"K1; N2>N4; dado; n 12; w 0.78125; in 0.375; edge bottom: 17 34; fit snug",
 			"K2; N2>N5; rabbet; n 4; w 0.765; in 0.375; edge bottom: 66.5",
 		}, ""},
+		{"formulas: one to work out, one without a value; a struck row", `
+Jt | In | Rcvs | Type | No. | Slot W | Dp in A
+K1 | N4 | N2 | dado | =2*6 | =3/4+1/32 | #REF!
+§K2 | §N5 | §N2 | §dado | §4 | §3/4 | §3/8
+`, length.Inch, []string{"K1; N2>N4; dado; n 12; w 0.78125"}, "G2 #REF!"},
 		{"below a table of parts in the same tab", `
 Mark | Part | Qty | L | W | T
 N2 | Shelf | 4 | 70 | 11 | 3/4

@@ -9,7 +9,24 @@ func (t *Tab) addOthers(j *check.Job) {
 	j.Openings = append(j.Openings, t.Openings...)
 	j.Loads = append(j.Loads, t.Loads...)
 	j.Runs = append(j.Runs, t.Runs...)
-	if t.Carry != nil && j.Carry == nil {
-		j.Carry = t.Carry
+	if t.Carry != nil {
+		j.Carry = joinCarry(j.Carry, t.Carry)
 	}
+}
+
+// joinCarry puts the stops of two tabs into one way, in the order of the tabs.
+func joinCarry(a, b *check.Carry) *check.Carry {
+	if a == nil {
+		return b
+	}
+	c := *a
+	c.Stops = append(append([]check.Stop{}, a.Stops...), b.Stops...)
+	c.Whole = append(append([]string{}, a.Whole...), b.Whole...)
+	if !c.Crew.Known {
+		c.Crew = b.Crew
+	}
+	if c.Note.Text == "" {
+		c.Note = b.Note
+	}
+	return &c
 }

@@ -300,10 +300,19 @@ func (t *sideTable) place(r *Row, f Field) check.Cell {
 	return check.Cell{}
 }
 
-// nameUnknown names the cells of a row that stand under no known header.
+// nameUnknown names the cells of a row that stand under no known header, and the formulas
+// without a value.
 func (t *sideTable) nameUnknown(row *Row, tab *Tab) {
 	for i := range row.Cells {
 		c := &row.Cells[i]
+		switch c.Kind {
+		case Fault:
+			tab.Unread = append(tab.Unread, c.Unread("a formula error"))
+			continue
+		case Pending:
+			tab.Unread = append(tab.Unread, c.Unread("the formula was never calculated, and cannot be calculated here"))
+			continue
+		}
 		if !slices.ContainsFunc(t.cols, func(k sideCol) bool { return k.col == int(c.Col) }) {
 			tab.Unread = append(tab.Unread, c.Unread("no header word that is known stands over the cell"))
 		}
@@ -321,6 +330,16 @@ func (t *sideTable) nameHeads(tab *Tab) {
 			}
 		}
 	}
+}
+
+// struckOut reports a row of which every cell is struck through: it no longer counts.
+func struckOut(row *Row) bool {
+	for i := range row.Cells {
+		if !row.Cells[i].Look.Struck {
+			return false
+		}
+	}
+	return len(row.Cells) > 0
 }
 
 // rowText is all a row says, for a message about the whole row.
@@ -343,6 +362,9 @@ func sideTables(g *Grid, name func(text string) Field, enough func(cols []sideCo
 	var tables []*sideTable
 	for i := 0; i < len(g.Rows); i++ {
 		r := &g.Rows[i]
+		if struckOut(r) {
+			continue
+		}
 		if !wordy(r) {
 			if n := len(tables); n > 0 {
 				tables[n-1].rows = append(tables[n-1].rows, r)

@@ -69,9 +69,18 @@ func TestNoSideCellIsLost(t *testing.T) {
 	})
 }
 
-// namedWithRow reports a cell whose whole row is named as unread.
+// namedWithRow reports a cell whose whole row is named as unread, or that repeats the name
+// of an opening above it.
 func namedWithRow(t *Tab, c *Cell) bool {
-	for _, u := range t.Unread {
+	for _, o := range t.Openings {
+		if o.Name.Text == c.Text() {
+			return true
+		}
+	}
+	for _, u := range append(t.Unread, t.Aside...) {
+		if u.Text == c.Text() && u.Why == "of an opening without a reading" {
+			return true
+		}
 		row, _, _ := parseRef([]byte(u.Cell.Addr))
 		if row == int(c.Row) && strings.Contains(u.Text, " | ") && strings.Contains(u.Text, c.Text()) {
 			return true

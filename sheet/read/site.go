@@ -191,7 +191,9 @@ func readForm(g *Grid) *siteReader {
 	typed, guessed := sideUnit(g, largestOpening)
 	r := &siteReader{siteForm: siteForm{tab: &Tab{}, unit: typed}, g: g, guessed: guessed, used: map[int]bool{}}
 	for i := range g.Rows {
-		r.row(&g.Rows[i])
+		if !struckOut(&g.Rows[i]) {
+			r.row(&g.Rows[i])
+		}
 	}
 	for _, o := range r.all {
 		finishOpening(o)
@@ -341,7 +343,8 @@ func (r *siteReader) formRow(cells []*Cell) bool {
 	}
 	pieces := phrase.Cut(cells[0].said())
 	if _, opens := startsOpening(pieces); opens {
-		return r.header.fields[int(cells[0].Col)] != sName
+		sized := slices.ContainsFunc(pieces, func(p phrase.Piece) bool { return p.Is("x") })
+		return sized || r.header.fields[int(cells[0].Col)] != sName
 	}
 	_, n := phrase.Measure(pieces, 0)
 	return n > 0 && hasNumber(pieces)

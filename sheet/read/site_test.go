@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -145,6 +146,22 @@ R2 | 2398 | 2400 | 2440 | 6 out over 2400 | 3 in over 2400
 Opening | Width | Height | Depth
 Niche 7 | 41 1/8 | 80 | 11 1/2
 `, length.Inch, []string{"Niche 7; W =41.125; H =80; D =11.5; poor"}, ""},
+		{"places in order, how closely, a struck line", `
+Recess P  measured by: Ida 11/2
+Widths T/M/B 50 1/8, 50, 50 1/16 | laser ± 1/32
+H (L/R) | 71 1/2 | 71 3/8
+§Ceiling 90
+Ceiling ht 97 1/2 L, 97 3/8 R
+Thermostat 60 AFF, 8 from R
+`, length.Inch, []string{
+			"Recess P; W floor=50.0625 middle=50 top=50.125; H left=71.5 right=71.375; ceiling 97.375; within 0.03125; thermostat 8,60 from right; by Ida 11/2 ",
+		}, ""},
+		{"a form without a name, stops and loads below it", `
+W top 61 3/8 | mid 61 1/4 | floor 61 5/16
+H left 88 1/2 | right 88 7/16
+Gate 40 | Hall 41 | Den dr 29 x 77 1/2
+Loads: A books; B seat 2 persons
+`, length.Inch, []string{"; W floor=61.3125 middle=61.25 top=61.375; H left=88.5 right=88.4375"}, ""},
 		{"Dutch", `
 Nis 2  gemeten door: J.
 Breedte boven 1204 | midden 1201 | onder 1203
@@ -174,7 +191,7 @@ Sufit 2610
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			tab := tabOf(t, c.lines)
-			if tab.Kind != "site" || tab.sideUnit != c.unit {
+			if tab.Kind != "site" && !slices.Contains(tab.Also, "site") || tab.sideUnit != c.unit {
 				t.Fatalf("kind %q, unit %v, want site in %v; unread %s", tab.Kind, tab.sideUnit, c.unit, unreadOf(tab))
 			}
 			var got []string

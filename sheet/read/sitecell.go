@@ -88,8 +88,9 @@ func (p *cellParse) opening(from int) {
 		end++
 	}
 	name := strings.TrimRight(p.text[p.pieces[from].From:p.pieces[end-1].End()], " :,-")
+	p.box.label, p.box.last = label{}, nil
 	if known := p.form.named(name); known != nil && end < len(p.pieces) {
-		p.box.opening, p.box.label, p.box.last = known, label{}, nil
+		p.box.opening = known
 	} else {
 		p.form.open(p.box, check.Text{Text: name, From: p.cell.From()}, p.cell.From())
 	}
@@ -538,6 +539,9 @@ func (p *cellParse) number() int {
 	if p.piece(p.at+n).Is("x") && p.piece(p.at+n+1).Kind == phrase.Length && (label.measure == "base" || label.measure == "crown") {
 		second, _ = p.value(p.pieces[p.at+n+1].Text)
 		n += 2
+	}
+	if label.place == "" && len(label.order) > 0 {
+		label.place, label.order = label.order[0], label.order[1:]
 	}
 	if !p.keep(v, second) {
 		return 0

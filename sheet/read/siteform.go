@@ -14,8 +14,9 @@ type label struct {
 	place   string // top, middle, floor, left, ...
 	name    string // of the reading as typed: "W1", "LB-RT"
 	height  check.Value
-	told    string // the words as typed, for lines that need them whole
-	side    string // last side named in a row of plumb readings
+	told    string   // the words as typed, for lines that need them whole
+	side    string   // last side named in a row of plumb readings
+	order   []string // places of the readings to come: "T/M/B"
 }
 
 // box is one opening that is being filled in, in its columns of the tab.
@@ -48,7 +49,7 @@ func (f *siteForm) line(cells []*Cell) {
 	f.signed = speaksOfWays(cells)
 	shared := label{}
 	for _, b := range f.boxes {
-		b.newRow(f.rowHas(cells, b))
+		b.newRow(f.goesOn(cells, b))
 	}
 	for _, c := range cells {
 		b := f.boxOf(int(c.Col))
@@ -75,24 +76,36 @@ func speaksOfWays(cells []*Cell) bool {
 	return phrase.Signed(strings.Join(texts, " | "))
 }
 
-// rowHas reports whether a row names a thing measured in the columns of a box.
-func (f *siteForm) rowHas(cells []*Cell, b *box) bool {
+// goesOn reports whether a row goes on with what the row above measures: it names no thing
+// measured in the columns of a box, and begins there with a place or a number.
+func (f *siteForm) goesOn(cells []*Cell, b *box) bool {
+	first := true
 	for _, c := range cells {
+		if f.boxOf(int(c.Col)) != b {
+			continue
+		}
 		pieces := phrase.Cut(c.said())
 		for i := range pieces {
-			if _, n := phrase.Measure(pieces, i); n > 0 && f.boxOf(int(c.Col)) == b {
-				return true
+			if _, n := phrase.Measure(pieces, i); n > 0 {
+				return false
 			}
 		}
+		if first && len(pieces) > 0 {
+			_, place := phrase.PlaceAt(pieces, 0)
+			if place == 0 && pieces[0].Kind != phrase.Length {
+				return false
+			}
+			first = false
+		}
 	}
-	return false
+	return true
 }
 
-// newRow forgets what the row before said, but for the thing measured where the new row
-// names none: "top", "middle", "floor" below the word "Width".
-func (b *box) newRow(named bool) {
+// newRow forgets what the row before said, but for the thing measured where the new row goes
+// on with it: "top", "middle", "floor" below the word "Width".
+func (b *box) newRow(goesOn bool) {
 	keep := ""
-	if m := b.label.measure; !named && (m == "width" || m == "height" || m == "depth" || m == "diagonal") {
+	if m := b.label.measure; goesOn && (m == "width" || m == "height" || m == "depth" || m == "diagonal") {
 		keep = m
 	}
 	b.label, b.last = label{measure: keep}, nil
@@ -184,7 +197,6 @@ var formWords = set(`site field measure measurement measurements survey form auf
 // open begins a new opening in a box.
 func (f *siteForm) open(b *box, name check.Text, row check.Cell) {
 	b.opening = &check.Opening{Row: row, Name: name}
-	b.label, b.last = label{}, nil
 	f.all = append(f.all, b.opening)
 }
 
@@ -247,12 +259,29 @@ func (l *label) word(pieces []phrase.Piece, i int) int {
 		l.place = place
 		return n
 	}
+	if order := placesInOrder(pieces[i].Word); order != nil {
+		l.order = order
+		return 1
+	}
 	return 0
+}
+
+// placesInOrder reads T/M/B and L/R: the places of the readings that follow.
+func placesInOrder(word string) []string {
+	var order []string
+	for _, w := range strings.Split(word, "/") {
+		place := phrase.Place(w)
+		if place == "" {
+			return nil
+		}
+		order = append(order, place)
+	}
+	return order
 }
 
 func (l *label) set(measure, text string) {
 	if l.measure != measure {
-		l.place, l.height = "", check.Value{}
+		l.place, l.height, l.order = "", check.Value{}, nil
 	}
 	l.measure, l.name = measure, ""
 	if strings.ContainsAny(text, "123456789") {
