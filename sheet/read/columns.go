@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"dryfit/check"
 	"dryfit/check/length"
 )
 
@@ -71,18 +70,6 @@ func (t *table) find(f Field) *column {
 	for _, c := range t.cols {
 		if c.field == f {
 			return c
-		}
-	}
-	return nil
-}
-
-// sized returns the column of a field with sizes of one kind.
-func (t *table) sized(f Field, kinds ...check.SizeKind) *column {
-	for _, k := range kinds {
-		for _, c := range t.cols {
-			if c.field == f && c.kind == k {
-				return c
-			}
 		}
 	}
 	return nil

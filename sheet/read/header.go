@@ -67,7 +67,7 @@ func (hs *headers) read(text string, near bool) heading {
 
 var (
 	bracketed = regexp.MustCompile(`[(\[{]([^)\]}]*)[)\]}]?`)
-	axesForm  = regexp.MustCompile(`^[\s(\[]*([LWHDTBESlwhdtbesPpGgÉéAa])\s*[x×X*]\s*([LWHDTBESlwhdtbesPpGgÉéAa])(?:\s*[x×X*]\s*([LWHDTBESlwhdtbesPpGgÉéAa]))?[\s)\]]*$`)
+	axesForm  = regexp.MustCompile(`^[\s(\[]*([LWHDTBESlwhdtbesPpGgÉéAa])\s*[x×X*/]\s*([LWHDTBESlwhdtbesPpGgÉéAa])(?:\s*[x×X*/]\s*([LWHDTBESlwhdtbesPpGgÉéAa]))?[\s)\]]*$`)
 )
 
 func (hs *headers) work(text string, near bool) heading {
@@ -218,8 +218,7 @@ var (
 	cutWords = set(`cut rough blank saw sawn gross raw zuschnitt zuschnitts zuschnittmass zuschnittmasse roh rohmass
 		rohmasse brutto debit coupe brut brute bruts corte bruto bruta taglio grezzo grezza grezzi ciecie ciecia ciety
 		rozkroj surowy surowe zaag zaagmaat kap kapmatt ramatt rs unedged brutt sag sagmatt blanks cutting`)
-	sizeOnly = set(`size sizes dim dims dimension dimensions mass masse measure`)
-	fillers  = set(`the of for in mm cm m ft inch inches ins foot feet zoll po pouces pulgadas pollici cale mtr dm
+	fillers = set(`the of for in mm cm m ft inch inches ins foot feet zoll po pouces pulgadas pollici cale mtr dm
 		millimeter millimetre millimetres millimeters millimetri milimetros millimetres cal duim tum each
 		approx total part parts each nom nominal req reqd required du de la le des der die das en van`)
 	compounds = []struct {

@@ -31,6 +31,18 @@ func newNameReader(shop *standard.Table, decimal length.Mark) *nameReader {
 		wordMemory: newWordMemory(shop, decimal)}
 }
 
+// bySlashes is a size typed as 720/560/19: with two bars it is no fraction.
+var bySlashes = regexp.MustCompile(`^\s*\d+(?:[.,]\d+)?\s*/\s*\d+(?:[.,]\d+)?\s*/\s*\d+(?:[.,]\d+)?\s*(?:mm|cm)?\s*$`)
+
+// withTimes puts an x for the bars between three sizes. It keeps the number of bytes, so that
+// places in the text hold.
+func withTimes(text string) string {
+	if !bySlashes.MatchString(text) {
+		return text
+	}
+	return strings.ReplaceAll(text, "/", "x")
+}
+
 const remembered = 20_000 // texts
 
 // size finds the size in a cell of words.
@@ -46,6 +58,7 @@ func (n *nameReader) size(c *Cell, unit length.Unit) (length.Size, bool) {
 	if f, seen := n.sizes[key]; seen {
 		return f.size, f.ok
 	}
+	text = withTimes(text)
 	ctx := length.Context{Unit: unit, Decimal: n.decimal, What: "a size"}
 	s, err := length.ParseSize(text, ctx)
 	if said := saidFor(s, unit); said != length.Unsaid {

@@ -267,6 +267,10 @@ func (f *partsFound) score() int {
 			best = max(best, 70)
 			continue
 		}
+		if t.headless {
+			best = max(best, certain+2) // anything with words of its own comes first
+			continue
+		}
 		s := 50
 		for _, fl := range []Field{fQty, fMark, fName, fMatl, fThick, fLength, fSize} {
 			if t.find(fl) != nil {

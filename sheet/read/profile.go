@@ -171,7 +171,7 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 		}
 		return l.Nominal, true
 	}
-	if s, err := length.ParseSize(text, length.Context{}); err == nil && (len(s.Axes) >= 2 || len(s.More) > 0) {
+	if s, err := length.ParseSize(withTimes(text), length.Context{}); err == nil && (len(s.Axes) >= 2 || len(s.More) > 0) {
 		p.sizes++
 	}
 	return 0, false

@@ -119,9 +119,9 @@ func (t *Tab) understand(g *Grid, shop *standard.Table) {
 	}
 }
 
-// tables is what a table with a header of its own counts more than loose lines, which a site
-// form or a carry path may be made of.
-const tables = 20
+// tables is what a table of parts counts more than a form or a line, which may be made of
+// any words; a table of joints counts more still, for its words are its own.
+const tables = 60
 
 // longTab is the number of rows from which the cells of a tab are let go once it was read.
 const longTab = 10_000
@@ -164,7 +164,10 @@ func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
 			continue
 		}
 		s := k.score(g, shop)
-		if s >= certain && (k.name == "parts" || k.name == "joints") {
+		switch {
+		case s >= 70 && k.name == "joints":
+			s += 2 * tables
+		case s >= 50 && k.name == "parts":
 			s += tables
 		}
 		if s > top {

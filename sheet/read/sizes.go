@@ -50,6 +50,11 @@ func lay(a axes, role check.Role) plan {
 	}
 	order := "LHWD"
 	switch {
+	case lies(role) && role != check.Drawer && a.onlyPanel():
+		// nothing lies high: the two words only name the sides of a panel
+		if mm(a['W']) >= mm(a['H']) {
+			order = "LWHD"
+		}
 	case role == check.Front, lies(role):
 		order = "LWHD"
 		if _, hasDepth := a['D']; hasDepth {
@@ -80,6 +85,9 @@ func lay(a axes, role check.Role) plan {
 	}
 	return p
 }
+
+// onlyPanel reports whether width and height are all that is left.
+func (a axes) onlyPanel() bool { return len(a) == 2 && a.has('W') && a.has('H') }
 
 // smallAxis finds the axis that is a thickness by its size, where three are given and none
 // is called so.
@@ -165,7 +173,7 @@ func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok
 			m.absent = length.Nothing(text) == length.None
 			return m, false, "it says that nobody knows it yet"
 		}
-		return m, false, e.Why + "; want " + e.Want
+		return m, false, e.Why + "; " + e.Want
 	}
 	return m, false, fmt.Sprint(err)
 }

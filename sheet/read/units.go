@@ -10,11 +10,9 @@ import (
 
 // titles are the rows of a tab above and between its tables, and what they say for all.
 type titles struct {
-	unit   length.Unit
-	size   check.SizeKind
-	from   string // the text that said the unit
-	room   string
-	casing string
+	unit length.Unit
+	size check.SizeKind
+	from string // the text that said the unit
 }
 
 // readTitle takes what a title line says for the whole tab: "ALL SIZES mm", "all sizes
@@ -268,6 +266,7 @@ func isThirtySecond(x float64) bool {
 }
 
 func (f *forms) text(s string, col *column) {
+	s = withTimes(s)
 	if col.field == fName && !strings.ContainsAny(s, "xX×*") {
 		return
 	}

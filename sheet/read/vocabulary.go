@@ -78,7 +78,7 @@ var partWords = []fieldWords{
 		descrizione|denominazione|pezzo|particolare|nome|componente|voce|
 		nazwa|opis|czesc|detal|nazwa elementu|nazwa czesci|formatka|
 		omschrijving|benaming|naam|onderdeel|beschrijving|
-		benamning|beskrivning|namn|detalj|komponent|部件|名称`},
+		benamning|beskrivning|namn|detalj|komponent|del|delar|部件|名称`},
 	{fRole, `role|type|part type|function|kind|use|purpose|class|component type|typ|art|funktion|teilart|fonction|genre|funcion|tipo|uso|funzione|rodzaj|funkcja|functie|soort|roll|sort`},
 	{fCase, `case|cab|cabinet|cabinet no|cab no|case no|unit|unit no|section|sect|sec|bay|elev|elevation|assembly|assy|group|module|cab #|case #|carcass|carcase|box|parent|furniture|product|belongs to|case id|cabinet id|where used|run|frame|niche|
 		korpus|schrank|mobel|element|baugruppe|mobelteil|schrank nr|korpus nr|modul|mobelstuck|gruppe|
