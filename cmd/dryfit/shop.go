@@ -9,6 +9,7 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/standard"
+	"dryfit/sheet/inputs"
 	"dryfit/sheet/standards"
 	"dryfit/sheet/write"
 	"dryfit/watch"
@@ -28,6 +29,7 @@ type place struct {
 type shop struct {
 	root  string
 	table *standard.Table
+	from  string              // path of the standards workbook; empty for built-in values alone
 	says  standards.Standards // of the shop; zero for none
 	notes []string
 }
@@ -44,13 +46,21 @@ func find(path string) (shop, []place, error) {
 	if !info.IsDir() {
 		dir := filepath.Dir(path)
 		s := open(dir, filepath.Dir(dir))
-		return s, []place{{name: jobName(dir), path: path, books: []string{path}}}, nil
+		return s, []place{{name: jobName(dir), path: path, books: withInputs(path)}}, nil
 	}
 	folders, err := watch.Files(path)
 	if err != nil {
 		return shop{}, nil, err
 	}
 	return arrange(path, folders)
+}
+
+// withInputs is a workbook, and the input workbook beside it if there is one.
+func withInputs(path string) []string {
+	if _, err := os.Stat(inputs.Path(path)); err == nil {
+		return []string{path, inputs.Path(path)}
+	}
+	return []string{path}
 }
 
 // arrange makes a job of every folder with workbooks in it. The folder that was named is a
@@ -95,11 +105,12 @@ func jobName(dir string) string {
 	return filepath.Base(dir)
 }
 
-// open reads the shop's standards from the root, or from the folder above a single job. State
-// is kept where a run on the whole root keeps it.
+// open reads the shop's standards from the folder above a single job, else from the root: a
+// job may hold standards of its own, which rule over those. State is kept where a run on the
+// whole root keeps it.
 func open(root, above string) shop {
 	s := shop{root: root, table: standard.BuiltIn()}
-	for _, dir := range []string{root, above} {
+	for _, dir := range []string{above, root} {
 		if dir != "" && s.readStandards(dir) {
 			s.root = dir
 			return s
@@ -122,7 +133,7 @@ func (s *shop) readStandards(dir string) bool {
 	if err != nil {
 		return false
 	}
-	s.table, s.says = st.Over(s.table), st
+	s.table, s.from, s.says = st.Over(s.table), path, st
 	for _, p := range st.Problems {
 		s.notes = append(s.notes, p.Error())
 	}

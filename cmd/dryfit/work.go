@@ -10,7 +10,6 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/catalogue"
-	"dryfit/check/infer"
 	"dryfit/sheet/gate"
 	"dryfit/sheet/read"
 )
@@ -50,17 +49,11 @@ func work(ctx context.Context, s shop, p place, o options) (out outcome) {
 			out.report, out.err = nil, fmt.Errorf("stopped by a fault of ours: %v; please report it with the workbook", fault)
 		}
 	}()
-	books, err := openBooks(s, p, &out)
+	books, job, err := understand(s, p, &out)
 	if err != nil {
 		out.err = err
 		return out
 	}
-	job, err := read.Job(p.name, p.path, readings(books), s.table)
-	if err != nil {
-		out.err = err
-		return out
-	}
-	infer.Complete(job)
 	if stage, said := s.stage(p.name); said {
 		job.Stage = stage
 	}

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"slices"
+
+	"dryfit/check"
+	"dryfit/check/infer"
+	"dryfit/sheet/inputs"
+	"dryfit/sheet/read"
+)
+
+// understand reads the workbooks of a job and infers what they leave unsaid. Standards of the
+// job's own rule over those of the shop.
+func understand(s shop, p place, out *outcome) ([]book, *check.Job, error) {
+	books, err := openBooks(s, p, out)
+	if err != nil {
+		return nil, nil, err
+	}
+	own := ownStandards(s, books)
+	if len(own.Tabs) > 0 {
+		s.table = own.Over(s.table)
+		out.notes, out.err = slices.Clone(p.notes), nil
+		if books, err = openBooks(s, p, out); err != nil {
+			return nil, nil, err
+		}
+	}
+	job, err := read.Job(p.name, p.path, readings(books), s.table)
+	if err != nil {
+		return nil, nil, err
+	}
+	own.name(job, out)
+	if err := settleInputs(job, books); err != nil {
+		out.notes = append(out.notes, err.Error())
+	}
+	infer.Complete(job)
+	return books, job, nil
+}
+
+// settleInputs takes out what dryfit filled in and nobody confirmed.
+func settleInputs(job *check.Job, books []book) error {
+	for _, b := range books {
+		if !hasAside(b.read, inputs.Confirmed) {
+			continue
+		}
+		if err := inputs.Settle(job, b.path, b.data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// hasAside reports whether a tab has a header word that the reader has no use for.
+func hasAside(b *read.Book, word string) bool {
+	for _, t := range b.Tabs {
+		for _, u := range slices.Concat(t.Aside, t.Unread) {
+			if u.Text == word {
+				return true
+			}
+		}
+	}
+	return false
+}
