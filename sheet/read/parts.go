@@ -190,8 +190,20 @@ func (t *table) real(names *nameReader) bool {
 		return true
 	case dims >= 2 && named && made && t.find(fMatl) != nil:
 		return true
+	case dims >= 2 && named && t.rolesIn():
+		return true
 	case dims == 1 && counted && named && t.find(fMatl) != nil && t.find(fUnused) == nil:
 		return true
+	}
+	return false
+}
+
+// rolesIn reports whether a good part of the names say what a part of a case does.
+func (t *table) rolesIn() bool {
+	for _, f := range []Field{fName, fRole} {
+		if c := t.find(f); c != nil && c.prof.n > 1 && 5*c.prof.roles >= 2*c.prof.n {
+			return true
+		}
 	}
 	return false
 }
@@ -303,6 +315,9 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		}
 		t.unit = unit
 		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names, out: &tab.parts}
+		if c := f.titles.stock; c != nil && t.find(fMatl) == nil {
+			rr.stock = check.Text{Text: f.names.material(c.Text()), From: c.From()}
+		}
 		f.lead(rr, k, before)
 		for r := t.top; r <= t.bottom && !t.headless; r++ {
 			tab.roles[r] = rowRole{word: "header"}
@@ -428,6 +443,7 @@ func (f *partsFound) readTitles(tab *Tab) {
 		for j := range r.Cells {
 			if c := &r.Cells[j]; c.Kind == Words {
 				f.titles.readTitle(c.Text())
+				f.readStock(c)
 			}
 		}
 	}
@@ -438,6 +454,23 @@ func (f *partsFound) readTitles(tab *Tab) {
 					c.unit = u
 				}
 			}
+		}
+	}
+}
+
+// readStock takes what a title says all parts are made of: "All parts 3/4 MDF U.N.O."
+func (f *partsFound) readStock(c *Cell) {
+	words := strings.Fields(fold(c.Text()))
+	if f.titles.stock != nil || len(words) < 3 || len(words) > 12 {
+		return
+	}
+	for _, w := range words[:2] {
+		switch w {
+		case "all", "alle", "tous", "toutes", "todo", "todos", "tutti", "tutte", "wszystkie", "alla", "material", "materials", "stock":
+			if f.names.material(c.Text()) != "" {
+				f.titles.stock = c
+			}
+			return
 		}
 	}
 }

@@ -179,8 +179,11 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 
 // isCode reports whether a text is short and made like a mark: A1, SH-2, 101, U.3, AB.
 func isCode(text string) bool {
-	if len(text) > 12 || strings.Count(text, " ") > 1 || strings.ContainsAny(text, "\n\"/") {
+	if len(text) > 12 || strings.Count(text, " ") > 1 || strings.ContainsAny(text, "\n\"/(") {
 		return false
+	}
+	if strings.Contains(text, " ") && longestWord(text) > 3 {
+		return false // "2 Side" is a name
 	}
 	if strings.ContainsAny(text, "0123456789") {
 		return true

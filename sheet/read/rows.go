@@ -19,6 +19,7 @@ type rowReader struct {
 	names   *nameReader
 
 	room, casing check.Text // carried from headings
+	stock        check.Text // material carried from a heading or the title
 	times        int        // how many times the parts under the heading are made
 	depth        int        // headings seen since the last part
 	above        map[int]*Cell
@@ -450,6 +451,11 @@ func (rr *rowReader) heading(b *body) {
 func (rr *rowReader) takeHeading(c *Cell) {
 	text := check.Text{Text: strings.TrimRight(c.Text(), " :"), From: c.From()}
 	switch {
+	case rr.stockHeading(text.Text):
+		rr.stock = text
+		rr.times = 1
+		rr.markHeading(c, text.Text)
+		return
 	case isRoom(text.Text):
 		rr.room, rr.casing = text, check.Text{}
 	case rr.depth > 0 && rr.room.Text == "" && rr.casing.Text != "":
@@ -457,14 +463,32 @@ func (rr *rowReader) takeHeading(c *Cell) {
 	default:
 		rr.casing = text
 	}
-	row := int(c.Row)
-	if role := rr.tab.roles[row]; role.word == "heading" {
-		role.text = text.Text
-		rr.tab.roles[row] = role
-	}
+	rr.markHeading(c, text.Text)
 	rr.depth++
 	rr.times = headingTimes(text.Text)
 	rr.parent = nil
+}
+
+// markHeading keeps the words of a heading for the picture.
+func (rr *rowReader) markHeading(c *Cell, text string) {
+	if role := rr.tab.roles[int(c.Row)]; role.word == "heading" {
+		role.text = text
+		rr.tab.roles[int(c.Row)] = role
+	}
+}
+
+// stockHeading reports whether a heading names the material of the rows below, in a table
+// without a column for it: offices sort a list for the saw by its sheets.
+func (rr *rowReader) stockHeading(text string) bool {
+	if rr.find(fMatl) != nil || rr.matrix != nil {
+		return false
+	}
+	for _, w := range strings.Fields(fold(text)) {
+		if caseWords[w] || roomWords[w] {
+			return false
+		}
+	}
+	return rr.names.isMaterial(text)
 }
 
 // setRole remembers what a row was taken for, for the picture.

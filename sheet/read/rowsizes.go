@@ -408,21 +408,27 @@ func (rr *rowReader) thicknessOfMaterial(p *check.Part, b *body, pl *plan) {
 			}
 		}
 	}
-	m, ok, _ := rr.shop.Material(c.Text())
-	if !ok || m.Layers > 1 || m.Typed == "" {
+	l, ok := rr.namedThickness(c.Text())
+	if !ok {
 		return
 	}
-	l, err := length.Parse(m.Typed, length.Context{Unit: rr.unit, Plain: true})
-	if err != nil {
-		return
+	pl.setThickness(measure{Length: l, cell: c, from: rr.g.Place(b.row.N, int(c.Col))})
+}
+
+// namedThickness is the thickness that a material is called by: 3/4 of "3/4 birch ply".
+func (rr *rowReader) namedThickness(material string) (length.Length, bool) {
+	m, ok, _ := rr.shop.Material(material)
+	if !ok || m.Layers > 1 || m.Typed == "" {
+		return length.Length{}, false
 	}
 	if len(m.Said) > 0 {
 		switch m.Said[0].Actual.Unit {
 		case "in":
-			l = length.Exact(m.Said[0].Named, length.Inch)
+			return length.Exact(m.Said[0].Named, length.Inch), true
 		case "mm":
-			l = length.Exact(m.Said[0].Named, length.Millimetre)
+			return length.Exact(m.Said[0].Named, length.Millimetre), true
 		}
 	}
-	pl.setThickness(measure{Length: l, cell: c, from: rr.g.Place(b.row.N, int(c.Col))})
+	l, err := length.Parse(m.Typed, length.Context{Unit: rr.unit, Plain: true})
+	return l, err == nil
 }

@@ -41,7 +41,7 @@ const (
 // plurals: fold and lexicon.exact see to those.
 var partWords = []fieldWords{
 	{fQty, `qty|quantity|quan|qnty|qt|qtty|pcs|pc|pieces|no off|no of|no of pcs|no of pieces|number of pieces|nr|count|
-		reqd|required|no reqd|qty reqd|pcs reqd|quantity required|qty required|ea|each|how many|set|sets|number|number off|off|units|number of copies|how much|
+		reqd|required|no reqd|qty reqd|pcs reqd|quantity required|qty required|ea|each|how many|set|sets|number|number off|off|units|nos|number of copies|how much|
 		#|no|n|x|times|make|pcs needed|qty needed|piece count|parts count|qty pcs|qty ea|order qty|cut qty|
 		menge|anzahl|stuckzahl|stk|stck|stuck|st|anz|stuckz|anzahl teile|stuck gesamt|
 		quantite|qte|nombre|nb|nbre|nb pieces|nb de pieces|nombre de pieces|nombre pieces|qtes|
