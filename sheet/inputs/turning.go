@@ -41,7 +41,7 @@ func (s *survey) turnings() map[turnKey]string {
 
 // lacking is the one size of the site that a result lacks.
 func (s *survey) lacking(r *check.Result) (symbol, size string) {
-	if len(r.Absent) != 1 || r.Row.Words["chain"] == "" && r.Row.In[r.Absent[0]].Ask.Tab != "site" {
+	if len(r.Absent) != 1 || r.Row.In[r.Absent[0]].Ask.Tab != "site" {
 		return "", ""
 	}
 	for _, in := range r.Check.Inputs {
