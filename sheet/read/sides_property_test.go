@@ -62,7 +62,7 @@ func TestNoSideCellIsLost(t *testing.T) {
 			for i := range row.Cells {
 				c := &row.Cells[i]
 				if hasNumber(phrase.Cut(c.said())) && !known[c.Addr()] && !namedWithRow(tab, c) {
-					rt.Fatalf("%s (%q) is lost in silence; rows taken for %v", c.Addr(), c.Text(), tab.roles)
+					rt.Fatalf("%s (%q) is lost in silence among %q", c.Addr(), c.Text(), rows)
 				}
 			}
 		}

@@ -335,7 +335,7 @@ func (p *cellParse) signature() int {
 		return 0
 	}
 	word := p.pieces[p.at].Word
-	marked := p.piece(p.at+n).Is(":") || p.pieces[p.at].Wide
+	marked := p.piece(p.at+n).Is(":") || p.pieces[p.at].Wide && len(word) > 3
 	if !marked && word != "by" && word != "date" {
 		return 0
 	}
