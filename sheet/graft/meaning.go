@@ -41,7 +41,7 @@ var nothing = map[string]string{
 var sides = []string{"left", "right", "top", "bottom", "diagonal", "vertical", "horizontal", "start", "end"}
 
 // hollow are elements that say nothing when they hold neither attributes nor children.
-var hollow = append([]string{"alignment", "protection", "patternFill"}, sides...)
+var hollow = append([]string{"alignment", "protection", "patternFill", "color", "fgColor", "bgColor"}, sides...)
 
 // meaning is a text that is equal for entries that mean the same; "" for one that says nothing.
 func meaning(e splice.Elem) string { return meaningIn(e, "") }
@@ -198,6 +198,9 @@ func writeElem(b *strings.Builder, e splice.Elem, main, prefix string) {
 	}
 	empty := true
 	for c := range e.Children() {
+		if c.Name() == "color" && meaning(c) == "" { // which one program reads as black, another as automatic
+			continue
+		}
 		if empty {
 			b.WriteString(">")
 			empty = false

@@ -40,6 +40,7 @@ func TestMeaning(t *testing.T) {
 		{"baseline", `<font/>`, `<font><vertAlign val="baseline"/></font>`, meaning, true},
 		{"colour without alpha", `<font><color rgb="FFA1B2C3"/></font>`, `<font><color rgb="00a1b2c3"/></font>`, meaning, true},
 		{"colour", `<font><color rgb="FFA1B2C3"/></font>`, `<font><color rgb="FFA1B2C4"/></font>`, meaning, false},
+		{"colour that names none", `<font><color/><i/></font>`, `<font><i/></font>`, meaning, true},
 		{"theme colour or not", `<font><color theme="1"/></font>`, `<font><color indexed="1"/></font>`, meaning, false},
 		{"no lines", `<border><left/><right/><top/><bottom/><diagonal/></border>`, `<border/>`, meaning, true},
 		{"line of no style with a colour", `<border><left style="none"><color rgb="FF000000"/></left></border>`, `<border/>`, meaning, true},
@@ -123,6 +124,14 @@ func TestStylesSeeded(t *testing.T) {
 				t.Errorf("%s points at a parent, and there is none", xf.Outer())
 			}
 		}
+	}
+}
+
+// TestEmptyColour leaves out the colour that the library writes where none was asked for; some
+// programs save it as black, and the format would come again at every run.
+func TestEmptyColour(t *testing.T) {
+	if s := unpackAll(t, grafted(t, handmade(t, shape{base: "xl/"}), sampleTabs(t)))["xl/styles.xml"]; !strings.Contains(s, `<font><i val="1"/><family val="2"/></font>`) {
+		t.Errorf("the italic font has a colour, or is missing: %s", s)
 	}
 }
 

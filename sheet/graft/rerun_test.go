@@ -484,6 +484,19 @@ func TestBytesStay(t *testing.T) {
 	}
 }
 
+// TestColumnOrder puts the columns in order, whatever the order in which they were set.
+func TestColumnOrder(t *testing.T) {
+	sheet := partRoot(t, grafted(t, officeBook(t), sampleTabs(t)), "xl/worksheets/sheet3.xml")
+	var firsts []string
+	for c := range sheet.Child("cols").Named("col") {
+		first, _ := c.Attr("min")
+		firsts = append(firsts, first)
+	}
+	if diff := cmp.Diff([]string{"1", "2", "7", "8"}, firsts); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func graftedComment(t *testing.T) string {
 	h, err := openHost(grafted(t, handmade(t, shape{base: "xl/"}), sampleTabs(t)))
 	must(t, err)

@@ -2,7 +2,9 @@ package graft
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -18,6 +20,7 @@ type sheetWriter struct {
 }
 
 func (w *sheetWriter) rewrite(src []byte) ([]byte, error) {
+	src = sortColumns(src)
 	w.src, w.out = src, make([]byte, 0, len(src)+len(src)/16+512)
 	for i := 0; ; {
 		lt := bytes.IndexByte(src[i:], '<')
@@ -66,6 +69,45 @@ func (w *sheetWriter) tag(from, to int) error {
 		w.dimension(tag, from, to)
 	}
 	return nil
+}
+
+// sortColumns puts the <col> elements in the order of the columns; the library writes those
+// with a format before those with a width, and a spreadsheet program may call that damage.
+func sortColumns(src []byte) []byte {
+	from := bytes.Index(src, []byte("<cols>"))
+	if from < 0 {
+		return src
+	}
+	from += len("<cols>")
+	n := bytes.Index(src[from:], []byte("</cols>"))
+	if n < 0 {
+		return src
+	}
+	cols := bytes.SplitAfter(src[from:from+n], []byte("<col "))
+	if len(cols) < 3 {
+		return src
+	}
+	cols = cols[1:] // what stands before the first
+	first := func(col []byte) int {
+		i, j, ok := value(append([]byte(" "), col...), ` min="`)
+		if !ok {
+			return 0
+		}
+		return number(string(col[i-1:j-1]), 0)
+	}
+	for i := range cols {
+		cols[i] = bytes.TrimSuffix(cols[i], []byte("<col "))
+	}
+	order := func(a, b []byte) int { return cmp.Compare(first(a), first(b)) }
+	if slices.IsSortedFunc(cols, order) {
+		return src
+	}
+	slices.SortStableFunc(cols, order)
+	out := append(make([]byte, 0, len(src)), src[:from]...)
+	for _, col := range cols {
+		out = append(append(out, "<col "...), col...)
+	}
+	return append(out, src[from+n:]...)
 }
 
 func tagName(tag []byte) []byte {
