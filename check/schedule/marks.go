@@ -50,6 +50,7 @@ func markRows(j *check.Job) []check.Row {
 // belongs to the mark.
 func byMark(j *check.Job) (map[string][]*check.Part, []string) {
 	perCase := restarts(j)
+	again := secondVersions(j)
 	groups := map[string][]*check.Part{}
 	var order []string
 	for _, p := range j.Pieces() {
@@ -57,6 +58,9 @@ func byMark(j *check.Job) (map[string][]*check.Part, []string) {
 			continue
 		}
 		k := p.Row.Book + "|" + p.Mark.Text
+		if again[[2]string{p.Row.Book, p.Row.Tab}] {
+			k += "|" + p.Row.Tab // told by schedule.revision
+		}
 		if perCase {
 			k += "|" + p.Case.Text + "|" + p.Room.Text
 		}

@@ -67,6 +67,9 @@ func readProblems(j *check.Job, p *check.Part, unread []check.Unread) []check.Ro
 			continue // a note or a column of the office's own: told by the reader, stops no cut
 		}
 		told[u.Cell] = true
+		if broken(u) {
+			continue // told by schedule.formulas
+		}
 		out = append(out, hold(p, u.Wants, u.Cell, fmt.Sprintf("read %q in %s; %s", u.Text, u.Cell, u.Why)))
 	}
 	for _, d := range p.Doubts {

@@ -18,3 +18,17 @@ func row(p *check.Part, cause string, cells ...check.Cell) check.Row {
 	}
 	return r
 }
+
+// settled is a figure that the shop works by: its nominal, without a range.
+func settled(v check.Value) check.Value {
+	if !v.Known {
+		return v
+	}
+	return because(check.Exact(v.Nominal), v.Why)
+}
+
+// because gives a value its reason.
+func because(v check.Value, why string) check.Value {
+	v.Why = why
+	return v
+}
