@@ -44,6 +44,11 @@ func (t *table) resolve() {
 			cl.col.field = cl.field
 		}
 	}
+	for _, c := range t.cols {
+		if c.field == fUnknown && c.prof.times && c.prof.distinct == 1 {
+			c.field = fUnused // the x between two sizes, under a header of its own
+		}
+	}
 	t.countsOfCases()
 	t.rowNumbersAreNoMarks()
 	t.caseColumns()

@@ -105,7 +105,7 @@ var partWords = []fieldWords{
 		plyta|gatunek|drewno|tworzywo|surowiec|materiaal|plaat|plaatmateriaal|houtsoort|hout|plaatsoort|skiva|traslag|tra|板材|材料|材质|material design type comments`},
 	{fLayers, `layers|lyrs|lyr|plies|no of plies|build up|buildup|lamination|laminations|lam|layup|lay up|make up|makeup|no of layers|layer build|glue up|
 		lagen|schichten|aufbau|schichtaufbau|couches|plis|nb couches|capas|strati|warstwy|lagen|opbouw|skikt|lager|uppbyggnad`},
-	{fEdges, `edges|edge|eb|edge band|edgeband|edge banding|edgebanding|banding|band|bands|tape|edge tape|lip|lipping|nosing|edging|edge treatment|edged|edge finish|banded edges|taped|strip|strips|edge strip|fin edges|exposed edges|edge s|edge code|
+	{fEdges, `edges|edge|eb|edge band|edgeband|edge banding|edgebanding|banding|band|bands|tape|edge tape|lip|lipping|nosing|edging|edge treatment|edged|edge finish|banded edges|taped|strip|strips|edge strip|fin edges|exposed edges|edge s|edge code|e|
 		kante|kanten|kantenband|umleimer|anleimer|bekantung|kantung|kantenbearbeitung|kantencode|chant|chants|placage de chant|alaise|alaises|plaquage|canto|cantos|canteado|tapacanto|tapacantos|
 		bordo|bordi|bordatura|bordato|bordare|obrzeze|obrzeza|okleina|oklejanie|krawedzie|krawedz|kant|kanten|kantafwerking|randen|afplakken|kantband|kanter|kantlist|kantning|封边`},
 	{fStrip, `edge thickness|band thickness|strip thickness|tape thickness|edge thk|band thk|strip thk|eb thk|banding thickness|kantenstarke|kantendicke|epaisseur chant|espesor canto|spessore bordo|grubosc obrzeza|kantdikte|kanttjocklek`},
