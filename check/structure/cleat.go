@@ -128,7 +128,7 @@ func cleatRows(j *check.Job) []check.Row {
 func cleatRow(j *check.Job, jt *check.Joint, all []*shelf) (check.Row, bool) {
 	through, into := passes(j, jt)
 	s := lainOn(j, jt, all)
-	if s == nil || through == nil || !through.Thickness.Known {
+	if s == nil || through == nil || !(through.Thickness.Low > 0) {
 		return check.Row{}, false
 	}
 	sc := screwOf(j, jt.Screws.Gauge)

@@ -48,15 +48,12 @@ type hold struct {
 func holds(j *check.Job, p *check.Part) []hold {
 	var out []hold
 	for _, m := range jointsOf(j, p) {
-		if m.joint.Inferred || m.joint.Kind == "" {
+		if m.joint.Inferred || m.joint.Kind == "" || !mayCarry(m) {
 			continue
 		}
 		h := hold{joint: m.joint, name: m.name, how: string(m.joint.Kind), grip: sound, ends: max(1, m.each(p))}
 		if len(m.others) > 0 {
 			h.by, h.name = m.others[0], m.others[0].Name()
-			if onTop(m, p) {
-				continue
-			}
 		}
 		switch m.joint.Kind {
 		case check.Butt, check.Mitre:
@@ -82,14 +79,25 @@ func (h *hold) judge(g grip, reason string) {
 	}
 }
 
-// onTop reports a joint in which the other part goes into the loaded one and so may stand on
-// it: a dado for a divider, a notch for a post.
-func onTop(m meeting, p *check.Part) bool {
+// mayCarry leaves out a joint with what carries nothing by its nature, such as a nosing, and
+// one in which the other part goes into the loaded one and so may stand on it.
+func mayCarry(m meeting) bool {
 	switch m.joint.Kind {
-	case check.Dado, check.Groove, check.Rabbet:
-		return m.slotted
+	case check.Dado, check.Groove, check.Rabbet, check.Butt, check.Mitre:
+		if m.slotted {
+			return false
+		}
 	}
-	return false
+	if len(m.others) == 0 {
+		return toFraming(m.name)
+	}
+	switch m.others[0].Role {
+	case check.Trim, check.Scribe, check.Filler, check.Door, check.Drawer, check.Unknown:
+		return false
+	case check.Back, check.Front:
+		return gripOf(m.joint) == sound // what else carries the part is not written down
+	}
+	return true
 }
 
 // cleatGrip is how surely a cleat under a part is held: by the joint itself, and by the

@@ -47,8 +47,11 @@ func either(a, b, likely float64, reason string) check.Value {
 	return check.Guess(math.Min(a, b), likely, math.Max(a, b), reason)
 }
 
-// ask names the cell to fill when a size is missing.
+// ask names the cell to fill when a size is missing, or is none.
 func ask(v check.Value, p *check.Part, field string) check.Value {
+	if v.Known && v.Low <= 0 {
+		v = check.Missing(check.Ask{Cell: v.From})
+	}
 	if !v.Known {
 		v.Ask.What = "the " + field
 		if v.Ask.Cell == (check.Cell{}) {

@@ -106,7 +106,7 @@ func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
 	if heaviest == nil || n == 0 {
 		return check.Row{}, false
 	}
-	own := stuffOf(j, u)
+	own := stuffOf(j, orAnyPanel(u))
 	s := heaviest
 	r := rowOf(u, u.Thickness)
 	r.Cause = "column"
@@ -122,6 +122,16 @@ func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
 		r.In["G"], r.In["R"] = inUse(j, own)
 	}
 	return r, true
+}
+
+// orAnyPanel takes an upright without a material as any panel that is sold.
+func orAnyPanel(u *check.Part) *check.Part {
+	if u.Material.Text != "" {
+		return u
+	}
+	guess := *u
+	guess.Material.Text = "made-up panel"
+	return &guess
 }
 
 // heaviestOn is the shelf that loads an upright most, and how many shelves one piece of the
