@@ -68,12 +68,12 @@ func layerWord(text string) bool {
 	return false
 }
 
-var stripWords2 = set(`nosing lip lipping strip edge edging anleimer umleimer alaise chant canto bordo obrzeze kant kantlist list doklejka`)
+var stripNames = set(`nosing lip lipping strip edge edging anleimer umleimer alaise chant canto bordo obrzeze kant kantlist list doklejka`)
 
 // isStrip reports whether a sub-row is a strip along an edge, not a layer.
 func isStrip(sub, of *check.Part) bool {
 	for _, w := range strings.Fields(fold(sub.Description.Text)) {
-		if stripWords2[w] {
+		if stripNames[w] {
 			return true
 		}
 	}
@@ -223,16 +223,16 @@ func layerCountIn(text string, unit length.Unit) (layering, bool) {
 		var l layering
 		switch {
 		case m[1] != "" && m[2] != "":
-			l.count, _ = small0(m[1])
+			l.count, _ = smallNumber(m[1])
 			each, err := length.Parse(m[2]+m[3], length.Context{Unit: unit, Plain: true})
 			l.each, l.known = each, err == nil
 			if !l.known || length.Convert(each.Nominal, each.Unit, length.Millimetre) > 60 {
 				continue
 			}
 		case m[4] != "" && !fractionBefore(text, m[0]):
-			l.count, _ = small0(m[4])
+			l.count, _ = smallNumber(m[4])
 		case m[5] != "":
-			l.count, _ = small0(m[5])
+			l.count, _ = smallNumber(m[5])
 		}
 		if l.count > 1 && l.count <= 9 {
 			return l, true
@@ -247,4 +247,5 @@ func fractionBefore(text, match string) bool {
 	return at > 0 && strings.ContainsRune("/.,⁄", rune(text[at-1]))
 }
 
-func small0(s string) (int, bool) { return small([]byte(s)) }
+// smallNumber reads a whole number of a few digits.
+func smallNumber(s string) (int, bool) { return small([]byte(s)) }

@@ -494,7 +494,7 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 		}
 		if label, ok := labelled(r); ok {
 			found = rr.takeLabel(label) || found
-			rr.setAside0(r, "title")
+			rr.setTitle(r)
 			continue
 		}
 		lone := t.firstWords(r)
@@ -504,7 +504,7 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 			text = lone.Text()
 		}
 		if lone == nil || !near || titleLike(text) || noteLike(text) || k == 0 && len(f.tables) == 1 && !namesPlace(text) {
-			rr.setAside0(r, "title")
+			rr.setTitle(r)
 			continue
 		}
 		rr.setRole(r, "heading", "")
@@ -614,9 +614,9 @@ func (rr *rowReader) takeLabel(l titleLabel) bool {
 	return true
 }
 
-// setAside0 marks a row as title.
-func (rr *rowReader) setAside0(r *Row, word string) {
-	rr.setRole(r, word, "")
+// setTitle names a row above a table as its title.
+func (rr *rowReader) setTitle(r *Row) {
+	rr.setRole(r, "title", "")
 	u := check.Unread{Cell: r.Cells[0].From(), Why: "stands above a table: a title"}
 	var parts []string
 	for i := range r.Cells {
