@@ -169,12 +169,26 @@ func scoreSite(g *Grid, shop *standard.Table) int {
 		return 0
 	case len(kinds) == 1 && !kinds["w"]: // a column "High" of prices
 		return 0
-	case r.boxed || most >= 2:
+	case r.boxed || most >= 2 && (len(kinds) > 1 || r.placed()):
 		return min(100, 45+10*len(kinds)+5*most)
 	case special:
 		return min(100, 40+10*len(kinds))
 	}
 	return 0
+}
+
+// placed reports whether some opening has readings at two named places.
+func (r *siteReader) placed() bool {
+	for _, o := range r.tab.Openings {
+		for _, rs := range [][]check.Reading{o.Widths, o.Heights} {
+			for _, reading := range rs {
+				if reading.At != "" && reading.At != rs[0].At && rs[0].At != "" {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // largestOpening is the largest bare number that may be inches on a site form: 30 ft.

@@ -43,7 +43,7 @@ func TestPositions(t *testing.T) {
 		{"From btm to top of shelf", "16 3/4; 33 1/2", in, "far bottom: 16.75 33.5"},
 		{"Positions", "16, 16, 16, bal.", in, "bays: 16 16 16 -"},
 		{"Clear bays from floor", "13 1/2, 13 1/2, 13 1/2", in, "bays bottom: 13.5 13.5 13.5"},
-		{"Positions", "EQ", in, "equal bays: -"},
+		{"Positions", "EQ", in, "bays: -"},
 		{"Positions", "4 EQ", in, "bays: - - - -"},
 		{"Positions", "12, EQ, EQ", in, "bays: 12 - -"},
 		{"Pos", "c/l 18, 36 from L", in, "centre left: 18 36"},
@@ -66,7 +66,7 @@ func TestPositions(t *testing.T) {
 			continue
 		}
 		var say []string
-		for word, on := range map[string]bool{"centre": p.Centres, "far": p.Far, "edges": p.Edges, "equal": p.Equal} {
+		for word, on := range map[string]bool{"centre": p.Centres, "far": p.Far, "edges": p.Edges} {
 			if on {
 				say = append(say, word)
 			}

@@ -13,11 +13,10 @@ import (
 type Positions struct {
 	From    string        // the end they count from: "bottom", "top", "left", ...; empty if unsaid
 	At      []check.Value // in the order typed
-	Bays    []check.Value // clear bays instead; a missing value shares what is left
+	Bays    []check.Value // clear bays instead; a missing value shares what is left, one alone means equal bays
 	Centres bool          // centre lines
 	Edges   bool          // lower or left edges, said in so many words
 	Far     bool          // upper or right edges
-	Equal   bool          // equal spaces, how many is not said here
 }
 
 // ends are the ends positions count from. A shelf's front is an end too.
@@ -297,18 +296,16 @@ func (p *Positions) repeat(count, spacing string, unit length.Unit) error {
 // equal reads "EQ", "4 EQ", "EQ, EQ, EQ": equal clear bays that share the length.
 func (p *Positions) equal(pieces []Piece) error {
 	n := 1
-	for _, l := range lengths(pieces) {
-		if _, err := fmt.Sscan(l.Text, &n); err != nil || n < 1 || n > 60 || strings.ContainsAny(l.Text, "./,") {
-			return fmt.Errorf("read %q, expected a number of equal bays such as 4 EQ", l.Text)
+	counted := lengths(pieces)
+	if len(counted) > 0 {
+		typed := counted[0].Text
+		if _, err := fmt.Sscan(typed, &n); err != nil || n < 1 || n > 60 || strings.ContainsAny(typed, "./,") {
+			return fmt.Errorf("read %q, expected a number of equal bays such as 4 EQ", typed)
 		}
-		p.Equal = false
-		for range n {
-			p.Bays = append(p.toBays(), check.Value{})
-		}
-		return nil
 	}
-	p.Bays = append(p.toBays(), check.Value{})
-	p.Equal = len(p.Bays) == 1
+	for range n {
+		p.Bays = append(p.toBays(), check.Value{})
+	}
 	return nil
 }
 

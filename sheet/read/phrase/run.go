@@ -23,8 +23,8 @@ var directions = terms(map[string]string{
 	"depth":  `d, dp, depth, deep, front to back, f-b, t, tiefe, in der tiefe, profondeur, prof, fondo, profundidad, profondita, glebokosc, gleb, diepte, djup`,
 })
 
-// Direction reads the direction of a run, empty for anything else.
-func Direction(text string) string { return directions[Fold(text)] }
+// directionOf reads the direction of a run, empty for anything else.
+func directionOf(text string) string { return directions[Fold(text)] }
 
 var (
 	clearanceWords = set(`clr, clearance, clear, gap, play, tolerance, luft, spiel, fuge, jeu, holgura, gioco, luz, tolleranza, luft, szczelina, speling, ruimte, spelrum, springa`)
@@ -68,8 +68,8 @@ func (r *Run) head(chain string) string {
 	head, tail, found := strings.Cut(chain, ":")
 	if !found {
 		pieces := Cut(chain)
-		if len(pieces) > 1 && len(pieces[0].Word) > 2 && Direction(pieces[0].Text) != "" {
-			r.Direction = Direction(pieces[0].Text)
+		if len(pieces) > 1 && len(pieces[0].Word) > 2 && directionOf(pieces[0].Text) != "" {
+			r.Direction = directionOf(pieces[0].Text)
 			return chain[pieces[1].From:]
 		}
 		return chain
