@@ -1,6 +1,7 @@
 package inputs
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -9,6 +10,8 @@ import (
 )
 
 const runsName = "runs"
+
+var directions = []string{"width", "height", "depth"}
 
 // runsTab shows the chains that were inferred from the roles of the parts; nil where the
 // office typed its own.
@@ -25,7 +28,7 @@ func (s *survey) runsTab() *tab {
 			"Slanting print is what dryfit takes from the roles of the parts. Write yes beside it, or type over it."},
 		columns: append([]column{
 			{head: "case", key: true, width: 20, spare: maybe, note: "The case whose parts these are."},
-			{head: "direction", key: true, width: 10, spare: maybe, list: []string{"width", "height", "depth"}, note: "The way the parts are added up."},
+			{head: "direction", key: true, width: 10, spare: maybe, list: directions, note: "The way the parts are added up."},
 			{head: "parts in order", width: 30, spare: maybe, note: "Marks joined by +, such as A1 + A2 + A1. 2 x A4 for repeats; a plain length such as 1/4 for a reveal."},
 			{head: "fits", width: 20, spare: maybe, note: "What the run must go into: an opening, a liner, the ceiling."},
 			{head: "clearance (" + s.unit() + ")", width: 11, spare: maybe, note: "Wanted over the whole run. Empty: as the standards say."},
@@ -37,7 +40,7 @@ func (s *survey) runRows() []row {
 	seen := map[string]bool{}
 	for _, r := range s.results {
 		direction := r.Row.Cause
-		if r.Row.Words["chain"] == "" || phrase.Direction(direction) != direction {
+		if r.Row.Words["chain"] == "" || !slices.Contains(directions, direction) {
 			continue
 		}
 		chain, ok := s.chain(r)
