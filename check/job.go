@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check/length"
@@ -43,6 +44,8 @@ type Tab struct {
 	Header string `json:"header,omitempty"`
 	Rows   int    `json:"rows"`
 	Why    string `json:"why,omitempty"` // why it was ignored
+
+	Also []string `json:"also,omitempty"` // further kinds of tables in the same tab
 }
 
 // Unread is a cell that holds something, and why it was not understood.
@@ -69,7 +72,7 @@ type Total struct {
 func (j *Job) Has(kind string) bool {
 	for _, b := range j.Books {
 		for _, t := range b.Tabs {
-			if t.Kind == kind {
+			if t.Kind == kind || slices.Contains(t.Also, kind) {
 				return true
 			}
 		}

@@ -54,7 +54,7 @@ func work(ctx context.Context, s shop, p place, o options) (out outcome) {
 		out.err = err
 		return out
 	}
-	if stage, said := s.stage(p.name); said {
+	if stage, said := s.stage(p); said {
 		job.Stage = stage
 	}
 	out.hear(books, p.said)

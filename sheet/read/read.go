@@ -260,7 +260,7 @@ func Job(name, path string, books []*Book, shop *standard.Table) (*check.Job, er
 		}
 		found := check.Book{Path: b.Path}
 		for _, t := range b.Tabs {
-			found.Tabs = append(found.Tabs, check.Tab{Name: t.Name, Kind: t.Kind, Header: t.Header, Rows: t.Rows, Why: t.Why})
+			found.Tabs = append(found.Tabs, check.Tab{Name: t.Name, Kind: t.Kind, Header: t.Header, Rows: t.Rows, Why: t.Why, Also: t.Also})
 			t.addTo(j)
 		}
 		j.Books = append(j.Books, found)
