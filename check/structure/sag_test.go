@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"dryfit/check"
+	"dryfit/check/standard"
 )
 
 // bare are the inputs of a plain shelf of one bay, without own weight or shear.
@@ -297,4 +298,50 @@ func TestUprightsAtTypedPositions(t *testing.T) {
 	}
 	near(t, "by hand: 20+.75-.75", got[0].at, 20, 1e-9)
 	near(t, "by hand: 60+.75-.75", got[1].at, 60, 1e-9)
+}
+
+// The published table as jobs of a shop that knows its panels: the span it gives passes, one
+// two inches longer does not. The table knows no own weight and no shear.
+func TestPublishedSpansAsJobs(t *testing.T) {
+	sure := func(property, unit string, x float64) standard.Entry {
+		return standard.Entry{Group: "material", Item: "softwood plywood", Property: property, Low: x, Nominal: x, High: x, Unit: unit,
+			Source: "makers sheet", Known: standard.KnownShop, From: "shop standards"}
+	}
+	for _, row := range []struct {
+		id                string
+		e, thick, psf, ok float64
+	}{
+		{"ST01", 950000, .75, 40, 40}, {"ST02", 950000, .75, 50, 37}, {"ST03", 950000, 1, 40, 53}, {"ST04", 950000, 1, 50, 49},
+		{"ST24", 1820000, .75, 40, 49}, {"ST26", 1820000, 1, 40, 66}, {"ST27", 1820000, 1, 50, 61},
+	} {
+		for over, want := range map[float64]check.Verdict{0: check.Clear, 2: check.Hold} {
+			p := part("S", check.Shelf, row.ok+over, 12, row.thick, "softwood plywood")
+			j := carrying(inches(p), "S", "", check.PerArea, row.psf/144)
+			j.Shop = j.Shop.With([]standard.Entry{sure("E", "psi", row.e), sure("density", "lb/ft3", 1e-6), sure("E over G", "1", 1e-6)})
+			if r := one(t, Sag, j, "S", "at once"); r.Verdict != want {
+				t.Errorf("%s: %v in is %v, want %v", row.id, row.ok+over, r.Verdict, want)
+			}
+		}
+	}
+}
+
+func TestWhatSagAsksFor(t *testing.T) {
+	for name, change := range map[string]func(p *check.Part){
+		"no thickness":        func(p *check.Part) { p.Thickness = check.Value{} },
+		"a thickness of 0":    func(p *check.Part) { p.Thickness = check.Exact(0).At(p.Thickness.From) },
+		"no length":           func(p *check.Part) { p.Length = check.Value{} },
+		"no width":            func(p *check.Part) { p.Width = check.Value{} },
+		"an unknown material": func(p *check.Part) { p.Material.Text = "unobtainium" },
+	} {
+		p := part("S", check.Shelf, 36, 12, .75, "MDF")
+		j := inches(p)
+		change(p)
+		r := one(t, Sag, j, "S", "at once")
+		if r.Verdict != check.NotChecked || r.Row.In[r.Decides].Ask.Cell == (check.Cell{}) || r.Row.In[r.Decides].Ask.What == "" {
+			t.Errorf("%s: %v, asks %+v; want NOT CHECKED and the cell to fill", name, r.Verdict, r.Row.In[r.Decides].Ask)
+		}
+	}
+	if rows := Sag.Rows(inches(part("D", check.Door, 36, 12, .75, "MDF"))); len(rows) != 0 {
+		t.Errorf("a door is asked %d times whether it sags", len(rows))
+	}
 }
