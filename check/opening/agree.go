@@ -190,7 +190,7 @@ func disagreement(j *check.Job, s *survey) (r rule, by float64, words string, ok
 	}
 	words = r.name
 	if name, ought, told := s.liar(); told {
-		words = fmt.Sprintf("%s; most likely the %s, which ought to read %s", r.name, name, j.Len(ought))
+		words = fmt.Sprintf("most likely the %s, ought to read %s", name, j.Len(ought))
 	}
 	return r, by, words, true
 }

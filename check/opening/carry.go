@@ -25,6 +25,7 @@ var Carry = &check.Check{
 		{Symbol: "w", Name: "clear width of the place", Unit: check.Length},
 		{Symbol: "h", Name: "clear height of the place", Unit: check.Length},
 		{Symbol: "c", Name: "longest that the place takes, 0 where any length does", Unit: check.Length},
+		{Symbol: "f", Name: "may be tilted, 1 for yes", Unit: check.Count},
 		{Symbol: "A", Name: "wider hall", Unit: check.Length},
 		{Symbol: "N", Name: "narrower hall", Unit: check.Length},
 		{Symbol: "v", Name: "hands and pads on each side", Unit: check.Length},
@@ -46,6 +47,7 @@ var Carry = &check.Check{
 	Fails: "a seat front 106 long and 18 wide round a corner of two 36 in halls", Mended: "made in two pieces of 53",
 	Rows: carryRows,
 	Says: carrySays,
+	Way:  carryWay,
 }
 
 // carrySteps serve every kind of place: a hole of w by h, a longest length c, or both.
@@ -53,14 +55,15 @@ var carrySteps = []check.Step{
 	{Symbol: "z", Name: "leg of the slant", Formula: "SQRT(MAX(0,p^2+q^2-h^2))", Unit: check.Length},
 	{Symbol: "i", Name: "width it takes on the slant", Formula: "(p*(q*h+p*z)+q*(p*h-q*z))/(p^2+q^2)", Unit: check.Length},
 	{Symbol: "n", Name: "width it takes", Formula: "IF(p<=h,q,MIN(p,i))", Unit: check.Length},
-	{Symbol: "d", Name: "spare through the place", Formula: "MIN(w-n,h-q)", Unit: check.Length},
+	{Symbol: "d", Name: "spare across", Formula: "IF(f>0,w-n,w-q)", Unit: check.Length},
+	{Symbol: "u", Name: "spare in height", Formula: "IF(f>0,h-q,h-p)", Unit: check.Length},
 	{Symbol: "e", Name: "spare in length", Formula: "IF(c>0,c-l,d)", Unit: check.Length},
 	{Symbol: "k0", Name: "tangent of the tightest angle, first", Formula: "(N/A)^(1/3)", Unit: check.Ratio, Aside: true},
 	{Symbol: "k1", Name: "once more", Formula: "MAX(0.001,(N-q*(1-k0^2)*SQRT(1+k0^2))/A)^(1/3)", Unit: check.Ratio, Aside: true},
 	{Symbol: "k2", Name: "and once more", Formula: "MAX(0.001,(N-q*(1-k1^2)*SQRT(1+k1^2))/A)^(1/3)", Unit: check.Ratio, Aside: true},
 	{Symbol: "B", Name: "bound: a corner of such halls turns no longer than", Formula: "(A*k2+N-q*SQRT(1+k2^2))*SQRT(1+k2^2)/k2", Unit: check.Length, Aside: true},
-	{Symbol: "s", Name: "spare at the tightest place", Formula: "MIN(d,e)", Unit: check.Length},
-	{Symbol: "m", Name: "margin", Formula: "s-2*v", Unit: check.Length},
+	{Symbol: "s", Name: "spare at the tightest place", Formula: "MIN(d,u,e)", Unit: check.Length, Aside: true},
+	{Symbol: "m", Name: "margin", Formula: "MIN(d-2*v,u,e)", Unit: check.Length},
 }
 
 // passage works the steps by themselves, to find the tightest place and the best way through.
@@ -70,12 +73,20 @@ func carrySays(r *check.Result) string {
 	at := r.Row.Words["place"]
 	size := fmt.Sprintf("%s x %s x %s", figure(r, "l"), figure(r, "p"), figure(r, "q"))
 	switch {
-	case r.Values["s"] < 0 && r.Values["e"] < r.Values["d"]:
-		return fmt.Sprintf("%s is %s too long for %s, which takes %s", size, r.PrintSize("s"), at, r.Print("c"))
+	case r.Values["s"] < 0 && r.Values["e"] < min(r.Values["d"], r.Values["u"]):
+		return fmt.Sprintf("%s is %s too long for %s", size, r.PrintSize("s"), at)
 	case r.Values["s"] < 0:
 		return fmt.Sprintf("%s does not pass %s by %s", size, at, r.PrintSize("s"))
 	}
-	return fmt.Sprintf("%s passes %s with %s; hands want %s on each side", size, at, r.Print("s"), r.Print("v"))
+	return fmt.Sprintf("%s passes %s by %s; hands want more", size, at, r.Print("s"))
+}
+
+// carryWay is for what passes bare.
+func carryWay(r *check.Result) string {
+	if r.Values["s"] < 0 || r.Verdict != check.Verify {
+		return ""
+	}
+	return fmt.Sprintf("passes bare with %s to spare: hands at its ends, the door off its pins", r.Print("s"))
 }
 
 func figure(r *check.Result, symbol string) string {
@@ -158,7 +169,7 @@ func stops(j *check.Job) []check.Stop {
 	if j.Carry != nil && len(j.Carry.Stops) > 0 {
 		return j.Carry.Stops
 	}
-	return []check.Stop{{Kind: "door", Name: check.Text{Text: "a usual room door (nobody gave the way)"}}}
+	return []check.Stop{{Kind: "door", Name: check.Text{Text: "a usual room door"}}}
 }
 
 // passing binds the sizes of a place and the way in which a thing passes it best.
@@ -172,7 +183,7 @@ func passing(j *check.Job, s check.Stop, size [3]check.Value) (map[string]check.
 	case "stair":
 		h = square(j, h)
 		if s.Turn {
-			return place(l, p, q, w, h, longest(w, w, q), w, w), true
+			return turnings(l, p, q, w, w, h), true
 		}
 		return place(l, p, q, w, h, free, w, w), true
 	case "corner":
@@ -180,13 +191,7 @@ func passing(j *check.Job, s check.Stop, size [3]check.Value) (map[string]check.
 		if s.Length.Known {
 			to = clear(j, s, s.Length, "length")
 		}
-		narrow, wide := w, to
-		if to.Nominal < w.Nominal {
-			narrow, wide = to, w
-		}
-		flat := place(l, p, q, narrow, h, longest(w, to, q), wide, narrow)
-		onEnd := place(p, l, q, narrow, h, longest(w, to, q), wide, narrow)
-		return better(flat, onEnd), true
+		return turnings(l, p, q, w, to, h), true
 	case "lift":
 		deep := clear(j, s, s.Length, "length")
 		return better(place(l, p, q, w, deep, h, w, w), place(p, l, q, w, deep, h, w, w), place(q, l, p, w, deep, h, w, w)), true
@@ -197,8 +202,25 @@ func passing(j *check.Job, s check.Stop, size [3]check.Value) (map[string]check.
 	return nil, false
 }
 
+// place binds a thing of l by p by q to a hole of w by h and a longest length c, with a corner
+// of halls a and n.
 func place(l, p, q, w, h, c, a, n check.Value) map[string]check.Value {
-	return map[string]check.Value{"l": l, "p": p, "q": q, "w": w, "h": h, "c": c, "A": a, "N": n}
+	return map[string]check.Value{"l": l, "p": p, "q": q, "w": w, "h": h, "c": c, "A": a, "N": n, "f": check.Exact(1)}
+}
+
+// turnings is the best way round a corner of two halls: on edge, on end or flat. It is not
+// tilted while it turns.
+func turnings(l, p, q, from, to, h check.Value) map[string]check.Value {
+	narrow, wide := from, to
+	if to.Nominal < from.Nominal {
+		narrow, wide = to, from
+	}
+	turned := func(long, high, thick check.Value) map[string]check.Value {
+		in := place(long, high, thick, narrow, h, longest(from, to, thick), wide, narrow)
+		in["f"] = none("upright while it turns")
+		return in
+	}
+	return better(turned(l, p, q), turned(p, l, q), turned(l, q, p))
 }
 
 // better is the way of passing that leaves most.

@@ -113,8 +113,8 @@ func (b band) from(t tilt) level {
 	for bulge := range 1 << inside {
 		for _, lean := range []float64{t.low - t.off, t.nominal, t.high + t.off} {
 			near, far := b.faces(lean, bulge)
-			size := leastBetween(b, near, far)
-			l.low, l.high = min(l.low, size), max(l.high, size)
+			size, off := leastBetween(b, near, far), b.off*b.carries(bulge)
+			l.low, l.high = min(l.low, size-off), max(l.high, size+off)
 		}
 	}
 	l.near, l.far = b.faces(t.nominal, 0)
@@ -126,8 +126,23 @@ func (b band) from(t tilt) level {
 	}
 	l.nominal = (least + most) / 2
 	l.guessed = l.guessed || most-least > 1e-9
-	l.low, l.high = l.low-b.off, l.high+b.off
 	return l
+}
+
+// carries is how many times the error of one reading the level size may be off by. Between
+// straight leading faces it is once. A bulge given to the leading face is the difference of a
+// reading and the line between the outer two: with the place a share f of the way, the size
+// w0-(1-f)*w0-f*w2+wi takes 1+2*f times the error, or as much from the other end.
+func (b band) carries(bulge int) float64 {
+	n := len(b.along)
+	most := 1.0
+	for i := 1; i < n-1; i++ {
+		if bulge>>(i-1)&1 == 1 {
+			f := (b.along[i] - b.along[0]) / (b.along[n-1] - b.along[0])
+			most = max(most, 1+2*max(f, 1-f))
+		}
+	}
+	return most
 }
 
 // faces are the two faces with the leading one leaning as given; bit i of bulge gives the
@@ -277,7 +292,11 @@ func carriedOn(j *check.Job, l check.Lean, length float64) tilt {
 			t.low, t.high = min(t.low, x*length/n), max(t.high, x*length/n)
 		}
 	}
-	t.off = j.Standard("site", "plumb", "reading over 96 in", check.Length).Nominal * length / over.Nominal
+	read := j.Standard("site", "plumb", "reading over 96 in", check.Length)
+	if strings.HasPrefix(l.Of, "floor") || l.Of == "head" {
+		read = j.Standard("site", "level", "reading over 72 in", check.Length)
+	}
+	t.off = read.Nominal * length / over.Nominal
 	return t
 }
 

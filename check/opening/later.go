@@ -46,9 +46,9 @@ func laterSays(r *check.Result) string {
 	on, d := r.Row.Words["on"], r.Row.Words["direction"]
 	switch {
 	case r.Values["d"] < 0:
-		return fmt.Sprintf("%s, %s over the measured %s before anything is added", r.Row.Words["chain"], r.PrintSize("d"), d)
+		return fmt.Sprintf("%s is %s over the %s before anything is added", r.Print("R"), r.PrintSize("d"), d)
 	case r.Values["h"] > 0 && r.Values["s"] < 0:
-		return fmt.Sprintf("%s fits today; with %s still to come on the %s it is %s over", r.Row.Words["chain"], r.Print("h"), on, r.PrintSize("s"))
+		return fmt.Sprintf("%s fits today; with %s to come on the %s, %s over", r.Print("R"), r.Print("h"), on, r.PrintSize("s"))
 	case r.Row.Words["asked"] == "":
 		return fmt.Sprintf("nobody said whether the %s is in; %s is spare in %s", on, r.Print("s"), d)
 	}
@@ -103,8 +103,11 @@ func laterRow(j *check.Job, box check.Case, place *check.Opening, c chain, d dir
 		return r
 	}
 	v := unsaid(j, place, d.coming)
+	if r.Rests != "" { // whoever measures it properly sees whether the floor is in
+		v = none("asked with the measure itself")
+	}
 	r.In["v"] = because(v.Scale(d.times), v.Why)
-	if v.High > 0 && r.Rests == "" {
+	if v.High > 0 {
 		r.Folds = "finish on the " + d.coming + " of " + place.Row.String()
 	}
 	for _, f := range place.ToCome {

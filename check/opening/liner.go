@@ -83,13 +83,13 @@ func linerRows(j *check.Job) []check.Row {
 
 func linerRow(j *check.Job, box check.Case, place *check.Opening, c chain, d direction) check.Row {
 	r := sizeRow(j, box, place, c, d)
-	r.Under, r.Rests, r.Cause = "opening."+d.name, "", "liner "+d.name
+	r.Under, r.Cause = "opening."+d.name, "liner "+d.name
 	r.Words["direction"] = d.name
 	inside, _ := insideOfBox(box, d.name)
 	in := map[string]check.Value{"W": r.In["R"], "F": r.In["F"], "h": r.In["h"], "I": inside,
-		"u": wish(j.Standard("opening", "liner", "shim per side", check.Length)),
+		"u": shim(j, d),
 		"K": none("nothing stands in it"), "f": flange(box), "e": none("no lean was read")}
-	if p := insider(box, d.name, inside); p != nil {
+	if p := insider(box, inside); p != nil && d.name == "width" {
 		in["K"] = p.Length
 		r.Words["inside"] = p.Name()
 	}
@@ -98,7 +98,7 @@ func linerRow(j *check.Job, box check.Case, place *check.Opening, c chain, d dir
 	} else {
 		in["L"] = r.In["o"]
 		if l, read := levelOf(j, place, d); read {
-			in["L"] = l.value(methodOf(d))
+			in["L"], r.Rests = l.value(methodOf(d)), ""
 			p, q := l.outOfStraight()
 			in["e"] = because(check.Exact(max(p, q)), "the face that is most out of straight")
 		}
@@ -167,14 +167,20 @@ func less(a, b check.Value, n float64) check.Value {
 	return v
 }
 
-// insider is the longest part that stands or lies in the liner and goes into it: a shelf in
-// width, an upright in height.
-func insider(box check.Case, direction string, inside check.Value) *check.Part {
-	roles := []check.Role{check.Shelf, check.Adjustable}
-	if direction == "height" {
-		roles = []check.Role{check.Upright, check.Divider}
+// shim is the least that must be left to shim: at both sides, at the head alone, since the
+// foot stands on the floor.
+func shim(j *check.Job, d direction) check.Value {
+	v := j.Standard("opening", "liner", "shim per side", check.Length)
+	if d.name == "height" {
+		return because(check.Exact(v.Low/2), "at the head alone, half of it counted at each face: "+v.Why)
 	}
-	p := largest(box.Role(roles...), lengthOf)
+	return because(check.Exact(v.Low), v.Why)
+}
+
+// insider is the longest shelf that lies in the liner from side to side: a liner that leans
+// takes its play.
+func insider(box check.Case, inside check.Value) *check.Part {
+	p := largest(box.Role(check.Shelf, check.Adjustable), lengthOf)
 	if p == nil || !inside.Known || p.Length.Nominal < .8*inside.Nominal {
 		return nil
 	}

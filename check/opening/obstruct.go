@@ -102,7 +102,7 @@ func (f front) against(j *check.Job, o *check.Obstacle) []check.Row {
 		return nil
 	case "floor", "left", "right":
 		sides := f.box.Role(check.Side)
-		base := f.box.Role(check.Base, check.Sill, check.Deck)
+		base := f.box.Role(check.Base, check.Sill, check.Head, check.Deck)
 		if o.On == "floor" && len(base) > 0 {
 			sides = base
 		}
@@ -173,7 +173,7 @@ func (f front) thing(j *check.Job, o *check.Obstacle) map[string]check.Value {
 		in["b"] = o.Height
 	}
 	if o.On == "floor" {
-		in["y"], in["b"] = none("in the floor"), none("in the floor")
+		in["y"], in["b"] = because(check.Exact(f.y2.Nominal/2), "in the floor: under the case wherever that stands"), none("in the floor")
 	}
 	return in
 }

@@ -55,14 +55,14 @@ var sizeSource = []check.Source{
 // sizeSays writes the chain out.
 func sizeSays(name string) func(*check.Result) string {
 	return func(r *check.Result) string {
-		chain, room := r.Row.Words["chain"], r.Print("A")
+		chain, room := r.Row.Words["chain"], figure(r, "A")
 		switch {
 		case r.Values["s"] < 0:
 			return fmt.Sprintf("%s, %s over the %s %s", chain, r.PrintSize("s"), name, room)
 		case r.Values["m"] < 0:
-			return fmt.Sprintf("%s leaves %s of the %s %s; wanted %s", chain, r.Print("s"), name, room, r.Print("g"))
+			return fmt.Sprintf("%s leaves %s of %s, wanted %s", chain, figure(r, "s"), room, figure(r, "g"))
 		}
-		return fmt.Sprintf("%s in a %s of %s: rests on the %s", chain, name, room, r.Check.Named(r.Decides))
+		return fmt.Sprintf("%s in %s, barely", chain, room)
 	}
 }
 
@@ -72,7 +72,7 @@ func measureIt(r *check.Result) string {
 	if r.Row.Rests == "" || r.Verdict != check.Verify || t == nil || t.Symbol != "o" || !t.Alone {
 		return ""
 	}
-	return fmt.Sprintf("measure it on site, at three places: holds from %s; taken as %s", r.Job.Len(t.At), r.Print("o"))
+	return fmt.Sprintf("measure it on site, at three places, floor and plaster in: holds from %s; taken as %s", r.Job.Len(t.At), r.Print("o"))
 }
 
 // sizeRows are the typed runs, and the cases of which nobody typed one.

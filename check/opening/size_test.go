@@ -60,28 +60,75 @@ func TestSizes(t *testing.T) {
 	oak.ToCome = []check.ToCome{{On: "floor", Thickness: check.Exact(.75), Text: check.Text{Text: "+3/4 oak"}}}
 	drawn := alcove(42, 84, 13.5)
 	drawn.Poor = true
-	cases := []struct {
-		name, id, hand string
-		job            *check.Job
-		want           check.Verdict
+	run(t, Width, []trial{
+		{"goes in", "42 - 41.508 - .25 = .242, less 1/16", nook(alcove(42, 84, 13.5)), check.Clear},
+		{"short", "41.5 - 41.508 < 0", nook(alcove(41.5, 84, 13.5)), check.Hold},
+		{"a tight reading", "41.80 - 41.530 - .25 = .020 passes, less 1/16 fails", nook(alcove(41.80, 84, 13.5)), check.Verify},
+		{"less play than wanted, but it goes", "41.70 - 41.508 = .192: over 1/8, under 1/4", nook(alcove(41.70, 84, 13.5)), check.Verify},
+		{"from a drawing", "42 - 1/2 - 41.508 < 0 at the worst", nook(drawn), check.Verify},
+		{"nobody measured", "no site tab", nook(nil), check.NotChecked},
+		{"no sides", "shelves alone stand in no opening", in(alcove(42, 84, 13.5), job(piece{"X", check.Shelf, 2, 40, 12, .75, ""})), asleep},
+	})
+	run(t, Height, []trial{
+		{"head clears", "84 - 83.254 - .25 = .496, less 1/16", nook(alcove(42, 84, 13.5)), check.Clear},
+		{"oak still to come", "84.2 - .75 - 83.254 = .196: over 1/8, under 1/4", nook(oak), check.Verify},
+		{"too high", "83.3 - 83.254 = .046 < 1/8", nook(alcove(42, 83.3, 13.5)), check.Hold},
+		{"nobody measured", "no site tab", nook(nil), check.NotChecked},
+	})
+	run(t, Depth, []trial{
+		{"goes back", "13.5 - 13.004 = .496", nook(alcove(42, 84, 13.5)), check.Clear},
+		{"too deep", "12.9 - 13.004 < 0", nook(alcove(42, 84, 12.9)), check.Hold},
+		{"as deep as the wall is", "13.1 - 13.004 = .096: under the 1/8 wished for, over the 0 it needs", nook(alcove(42, 84, 13.1)), check.Verify},
+		{"nobody measured", "no site tab", nook(nil), check.NotChecked},
+	})
+}
+
+// By hand, each from what the row says.
+func TestChains(t *testing.T) {
+	side := piece{"S", check.Side, 2, 80, 12, .75, ""}
+	for _, c := range []struct {
+		name, direction, want string // want: the chain as it is written
+		low, nominal, high    float64
+		job                   *check.Job
 	}{
-		{"goes in", "opening.width", "42 - 41.508 - .25 = .242, less 1/16", nook(alcove(42, 84, 13.5)), check.Clear},
-		{"short", "opening.width", "41.5 - 41.508 < 0", nook(alcove(41.5, 84, 13.5)), check.Hold},
-		{"a tight reading", "opening.width", "41.78 - 41.508 - .25 = .022 passes, less 1/16 fails", nook(alcove(41.78, 84, 13.5)), check.Verify},
-		{"less play than wanted, but it goes", "opening.width", "41.70 - 41.508 = .192: over 1/8, under 1/4", nook(alcove(41.70, 84, 13.5)), check.Verify},
-		{"from a drawing", "opening.width", "42 - 1/2 - 41.508 < 0 at the worst", nook(drawn), check.Verify},
-		{"head clears", "opening.height", "84 - 83.254 - .25 = .496, less 1/16", nook(alcove(42, 84, 13.5)), check.Clear},
-		{"oak still to come", "opening.height", "84.2 - .75 - 83.254 = .196: over 1/8, under 1/4", nook(oak), check.Verify},
-		{"too deep", "opening.depth", "12.9 - 13.004 < 0", nook(alcove(42, 84, 12.9)), check.Hold},
-		{"nobody measured", "opening.width", "no site tab", nook(nil), check.NotChecked},
+		{"between by the note", "width", "2 x S 3/4 + D 40 = 41 1/2 in", 41.5, 41.5, 41.5, job(side, piece{"D", check.Deck, 2, 40, 12, .75, "btwn sides"})},
+		{"over by the note", "width", "D 40 in", 40, 40, 40, job(side, piece{"D", check.Deck, 2, 40, 12, .75, "over sides"})},
+		{"over, so the height grows", "height", "S 80 + 2 x D 3/4 = 81 1/2 in", 81.5, 81.5, 81.5, job(side, piece{"D", check.Deck, 2, 40, 12, .75, "over sides"})},
+		{"between by the shelf", "width", "2 x S 3/4 + D 40 = 41 1/2 in", 41.5, 41.5, 41.5, job(side, piece{"D", check.Deck, 2, 40, 12, .75, ""}, piece{"A", check.Adjustable, 4, 39.875, 11, .75, ""})},
+		{"over by the shelf", "width", "D 40 in", 40, 40, 40, job(side, piece{"D", check.Deck, 2, 40, 12, .75, ""}, piece{"A", check.Adjustable, 4, 38.375, 11, .75, ""})},
+		{"between by the back", "width", "2 x S 3/4 + D 40 = 41 1/2 in", 41.5, 41.5, 41.5, job(side, piece{"D", check.Deck, 2, 40, 12, .75, ""}, piece{"B", check.Back, 1, 79, 40.75, .25, ""})},
+		{"nobody said", "width", "2 x S 3/4 + D 40 = 41 1/2 in", 40, 41.5, 41.5, job(side, piece{"D", check.Deck, 2, 40, 12, .75, ""})},
+		{"two bays", "width", "2 x S 3/4 + 2 x F 20 + V 3/4 = 42 1/4 in", 42.25, 42.25, 42.25, job(side, piece{"F", check.Shelf, 6, 20, 12, .75, ""}, piece{"V", check.Divider, 1, 78, 12, .75, ""})},
+		{"a base under it", "height", "S 80 + P 4 = 84 in", 84, 84, 84, job(side, piece{"P", check.Base, 1, 40, 4, .75, "ladder base"})},
+		{"a base, nobody said", "height", "S 80 + P 4 = 84 in", 80, 84, 84, job(side, piece{"P", check.Base, 1, 40, 4, .75, ""})},
+		{"a kick board", "height", "S 80 in", 80, 80, 80, job(side, piece{"P", check.Base, 1, 40, 4, .75, "toe kick"})},
+		{"a back planted on", "depth", "S 12 + B 1/4 = 12 1/4 in", 12.25, 12.25, 12.25, job(side, piece{"B", check.Back, 1, 79, 40, .25, "planted on"})},
+		{"let into both sides", "width", "2 x S 3/4 + F 40 + 2 x let into S -1/4 = 41 in", 41, 41, 41, dadoed(job(side, piece{"F", check.Shelf, 4, 40, 12, .75, ""}))},
+	} {
+		got, ok := inferred(c.job, c.job.Cases()[0], c.direction)
+		if !ok || got.text(c.job) != c.want || got.total.Low != c.low || got.total.Nominal != c.nominal || got.total.High != c.high {
+			t.Errorf("%s: %q %v, want %q %v..%v..%v", c.name, got.text(c.job), got.total, c.want, c.low, c.nominal, c.high)
+		}
+		if guess := c.low != c.high; got.total.Guessed != guess {
+			t.Errorf("%s: guessed %v, want %v", c.name, got.total.Guessed, guess)
+		}
 	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			rep := check.Examine(of(c.id), c.job, nil)
-			if rep.Verdict != c.want {
-				t.Errorf("%v, want %v (%s): %+v", rep.Verdict, c.want, c.hand, rep.Findings)
-			}
-		})
+}
+
+func dadoed(j *check.Job) *check.Job {
+	j.Joints = []*check.Joint{{Kind: check.Dado, Into: check.Text{Text: "S"}, Enters: check.Text{Text: "F"}, DepthIn: check.Exact(.25)}}
+	return j
+}
+
+// A size that rests on one reading, or on a drawing, is one question whatever it decides.
+func TestAPoorMeasureIsOneLine(t *testing.T) {
+	drawn := alcove(42, 84, 13.25)
+	drawn.Poor = true
+	rep := check.Examine([]*check.Check{Width, Height, Depth, Later, Square}, nook(drawn), nil)
+	if len(rep.Findings) != 1 || rep.Findings[0].Verdict != check.Verify || !strings.HasPrefix(rep.Findings[0].Fix, "measure it on site") {
+		for _, f := range rep.Findings {
+			t.Errorf("%v %s: %s -> %s", f.Verdict, f.ID, f.Text, f.Fix)
+		}
 	}
 }
 

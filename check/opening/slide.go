@@ -48,7 +48,7 @@ var Slide = &check.Check{
 func slideSays(r *check.Result) string {
 	switch {
 	case r.Values["s"] < 0:
-		return fmt.Sprintf("%s without its base does not pass a head of %s with %s of play", r.Print("H"), r.Print("o"), r.Print("p"))
+		return fmt.Sprintf("%s without base, head %s: less than %s of play", r.Print("H"), r.Print("o"), r.Print("p"))
 	case r.Values["a"] < r.Values["l"]:
 		return fmt.Sprintf("can be lifted %s; slipping the base of %s under wants %s", r.Print("a"), r.Print("b"), r.Print("l"))
 	}

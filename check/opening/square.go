@@ -52,7 +52,7 @@ var Square = &check.Check{
 		{Title: "readings that disagree by over four tapes, or diagonals by over 1/4 in, are read again", How: "house rule"},
 	},
 	Limits: "Between readings a face is straight. A lean read over a short level is carried on to the end. " +
-		"Diagonals tell a lean no closer than they were read: no use under 1/4 in. A twist is seen only as leans that differ.",
+		"Diagonals tell a lean no closer than they were read: no use under 1/4 in. A twist is seen only as leans that differ; sides that bow the same way show in no width.",
 	Until: check.Released,
 	Value: "s", Against: []string{"g"},
 	Fails: "widths 94, 93 3/4, 94, both sides leaning 3/8 right, and a case 93 7/8", Mended: "the case 93",
@@ -66,11 +66,11 @@ func squareSays(r *check.Result) string {
 	case r.Row.Words["kind"] == "readings":
 		return fmt.Sprintf("readings disagree by %s: %s", r.Print("x"), r.Row.Words["readings"])
 	case r.Values["s"] < r.Values["g"]:
-		return fmt.Sprintf("%s; level %s is only %s", r.Row.Words["chain"], r.Row.Words["direction"], r.Print("L"))
+		return fmt.Sprintf("%s; level %s only %s", r.Row.Words["chain"], r.Row.Words["direction"], r.Print("L"))
 	case r.Values["S"] > 0 && r.Values["c"] < 0:
 		return fmt.Sprintf("widest gap is %s; scribe or filler of %s covers %s less", r.Print("G"), r.Print("S"), r.PrintSize("c"))
 	}
-	return fmt.Sprintf("%s in a level %s of %s: rests on the %s", r.Row.Words["chain"], r.Row.Words["direction"], r.Print("L"), r.Check.Named(r.Decides))
+	return fmt.Sprintf("%s to spare in a level %s of %s: rests on the %s", r.Print("s"), r.Row.Words["direction"], r.Print("L"), r.Check.Named(r.Decides))
 }
 
 // squareWay offers the lean that a case may take, where that lets it in.
@@ -121,7 +121,7 @@ func chainOf(j *check.Job, box check.Case, place *check.Opening, d direction) (c
 func squareRow(j *check.Job, box check.Case, place *check.Opening, c chain, d direction) (check.Row, bool) {
 	r := sizeRow(j, box, place, c, d)
 	r.Words["direction"], r.Cause, r.Under, r.Rests = d.name, "level "+d.name, "opening."+d.name, ""
-	in := map[string]check.Value{"R": r.In["R"], "F": r.In["F"], "g": r.In["g"], "h": r.In["h"],
+	in := map[string]check.Value{"R": r.In["R"], "F": r.In["F"], "g": leastOf(r.In["g"]), "h": r.In["h"],
 		"w": none(""), "p": none(""), "q": none(""), "T": none(""), "S": none("nothing to cover a gap"),
 		"k": none("nothing to cover a gap"), "x": none("asked by itself"), "a": none("asked by itself")}
 	r.In = in
@@ -150,6 +150,15 @@ func squareRow(j *check.Job, box check.Case, place *check.Opening, c chain, d di
 	in["p"], in["q"] = because(check.Exact(p), "greatest less least of the face"), because(check.Exact(q), "greatest less least of the face")
 	in["T"] = leaned(j, place, c, l, d)
 	return r, true
+}
+
+// leastOf is the least clearance that lets a case in: the readings of the level size bring
+// their own doubt, and the wish for more is asked of the plain size.
+func leastOf(v check.Value) check.Value {
+	if !v.Guessed {
+		return v
+	}
+	return because(check.Exact(v.Low), "the least of "+v.Why)
 }
 
 func methodOf(d direction) string {

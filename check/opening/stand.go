@@ -47,13 +47,17 @@ var Stand = &check.Check{
 	Rows: standRows,
 	Says: standSays,
 	Way:  standWay,
+	Ways: map[string]string{"p": "stand it up with care, or put it together standing"},
 }
 
 func standSays(r *check.Result) string {
-	if r.Values["K"] <= r.Values["C"] {
-		return fmt.Sprintf("standing it up takes %s under a ceiling of %s; %s of play is wanted", r.Print("K"), r.Print("C"), r.Print("p"))
+	if r.Row.In["C"].Guessed {
+		return fmt.Sprintf("standing it up takes a ceiling of %s; nobody measured it", r.Job.Len(r.Values["K"]+r.Values["p"]))
 	}
-	text := fmt.Sprintf("standing it up takes %s under a ceiling of %s", r.Print("K"), r.Print("C"))
+	if r.Values["K"] <= r.Values["C"] {
+		return fmt.Sprintf("takes %s to stand up, ceiling %s; wants %s of play", r.Print("K"), r.Print("C"), r.Print("p"))
+	}
+	text := fmt.Sprintf("takes %s to stand up, ceiling %s", r.Print("K"), r.Print("C"))
 	side, err := shape.Case(r.Values["H"]-r.Values["n"], r.Values["D"], shape.Cuts{})
 	if err != nil {
 		return text
@@ -62,7 +66,7 @@ func standSays(r *check.Result) string {
 	if err != nil || !sticks {
 		return text
 	}
-	return fmt.Sprintf("%s; sticks %.0f degrees short of upright", text, from*180/math.Pi)
+	return fmt.Sprintf("%s; sticks %.0f degrees from upright", text, from*180/math.Pi)
 }
 
 // standWay offers the base left off, where that alone lets it stand up.
