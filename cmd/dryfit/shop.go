@@ -140,12 +140,15 @@ func (s *shop) readStandards(dir string) bool {
 	return true
 }
 
-// stage is how far a job has come, by the list of jobs or a word in its folder's name.
-func (s shop) stage(folder string) (check.Stage, bool) {
-	word := s.says.Job(folder).Stage
-	for st := check.Quoted; st <= check.Shipped; st++ {
-		if word == st.String() {
-			return st, true
+// stage is how far a job has come, by the list of jobs or a word in the name of its folder, or
+// of one that it lies in.
+func (s shop) stage(p place) (check.Stage, bool) {
+	for dir := p.path; dir != filepath.Dir(dir) && dir != s.root; dir = filepath.Dir(dir) {
+		word := s.says.Job(filepath.Base(dir)).Stage
+		for st := check.Quoted; st <= check.Shipped; st++ {
+			if word == st.String() {
+				return st, true
+			}
 		}
 	}
 	return 0, false
