@@ -33,6 +33,7 @@ func understand(s shop, p place, out *outcome) ([]book, *check.Job, error) {
 		out.notes = append(out.notes, err.Error())
 	}
 	infer.Complete(job)
+	read.SettleSlots(job, readings(books))
 	return books, job, nil
 }
 
