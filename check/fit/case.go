@@ -44,6 +44,8 @@ var Case = &check.Check{
 func caseSays(r *check.Result) string {
 	what, of := r.Row.Words["what"], r.Print("I")
 	switch c := r.Values["c"]; {
+	case r.Margin() >= 0:
+		return fmt.Sprintf("may not have the clearance it wants in %s: rests on the %s", r.Row.Words["opening"], r.Check.Named(r.Decides))
 	case c < 0:
 		return fmt.Sprintf("%s too %s for the %s of %s", r.PrintSize("c"), what, of, r.Row.Words["opening"])
 	case c < r.Values["a"]:
@@ -96,7 +98,7 @@ func (b box) looseRow(p *check.Part) (check.Row, bool) {
 		return r, false // a shelf of another bay
 	}
 	g := 2.0 + 2*fin.Faces.Nominal/2
-	r.In = map[string]check.Value{"I": bay, "P": p.Length, "N": check.Exact(1), "g": check.Exact(g), "f": film,
+	r.In = map[string]check.Value{"I": bay, "P": p.Length, "N": check.Exact(1), "g": check.Exact(g), "f": settled(film),
 		"a": check.Guess(0, least.Low, least.Low, least.Why), "b": upTo(most)}
 	return r, true
 }

@@ -142,3 +142,58 @@ func TestNoSlotDoes(t *testing.T) {
 		t.Errorf("%v %s, %q; want HOLD and the caliper", f.Verdict, f.Text, f.Fix)
 	}
 }
+
+// A joint that names no fit may be as loose as any: 1/16 over a painted stack is common
+// practice and no finding; four films and a heavy sheet still bind.
+func TestUnnamedFit(t *testing.T) {
+	for slot, want := range map[float64]check.Verdict{.8: check.Clear, .74: check.Hold, .93: check.Hold} {
+		j := lap(length.Inch, .737, slot, "paint", "MDF")
+		j.Joints[0].Fit.Text = ""
+		if r := Joint.Judge(j, Joint.Rows(j)[0]); r.Verdict != want {
+			t.Errorf("slot %v: %v, want %v; c %v", slot, r.Verdict, want, r.Values["c"])
+		}
+	}
+}
+
+func TestWhatIsNoPassage(t *testing.T) {
+	lying := lap(length.Inch, .25, .25, "none", "MDF")
+	lying.Joints[0].Kind, lying.Parts[0].Role = check.Rabbet, check.Back
+	cleat := lap(length.Inch, .75, .75, "none", "MDF")
+	cleat.Joints[0].Kind = check.CleatJoint
+	dado := lap(length.Inch, .75, .75, "none", "MDF")
+	dado.Joints[0].Kind, dado.Joints[0].Width = check.Dado, check.Value{}
+	for name, j := range map[string]*check.Job{"a back in its rabbet": lying, "a cleat": cleat, "a dado without a column of widths": dado} {
+		if n := len(Joint.Rows(j)); n != 0 {
+			t.Errorf("%s: %d rows, want none", name, n)
+		}
+	}
+	if n := len(Joint.Rows(func() *check.Job {
+		dado.Joints[0].Width.Ask.Cell = check.Cell{Tab: "Joints", Addr: "F2"}
+		return dado
+	}())); n != 1 {
+		t.Errorf("%d rows where the cell of the width is empty, want one that asks", n)
+	}
+}
+
+// A rabbet has one cheek: by hand .78-.75-2*.004-.6*.004 = .0196, less a bow of
+// .0625*(12/96)^2.
+func TestRabbetHasOneCheek(t *testing.T) {
+	j := lap(length.Inch, .75, .78, "paint", "MDF")
+	j.Joints[0].Kind = check.Rabbet
+	r := Joint.Judge(j, Joint.Rows(j)[0])
+	if want := .0196 - .0625/64; math.Abs(r.Values["c"]-want) > 1e-9 {
+		t.Errorf("clearance %v, want %v", r.Values["c"], want)
+	}
+}
+
+// By hand: one sigma of a slot .002, of a sheet .0025: .0032; of a neck two notches more,
+// .005 each: sqrt(.0032^2+2*.005^2) = .0078.
+func TestSpreadOfANeck(t *testing.T) {
+	j := tower(.375, 1.4825, 2.2325)
+	rows := Joint.Rows(j)
+	for i, want := range []float64{.0032016, .0077621} {
+		if got := rows[i].In["u"].Nominal; math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: spread %v, want %v", rows[i].Name, got, want)
+		}
+	}
+}

@@ -32,7 +32,8 @@ func passages(j *check.Job) []passage {
 			into := firstPart(beside(in, mates(j, jt.Into.Text)))
 			p := passage{job: j, joint: jt, part: in, into: into, slot: width(jt), notch: check.Exact(0),
 				name: slotName(jt, in), cause: jt.Mark.Text + "in"}
-			if p.asked() {
+			lies := jt.Kind == check.Rabbet && in.Role == check.Back // a back lies in its rabbet, nothing grips it
+			if p.asked() && !lies {
 				out = append(out, p)
 			}
 		}
@@ -205,8 +206,9 @@ func (p passage) cheeks(fin standard.Finish, walls float64) check.Value {
 	return p.job.Entry(fin.Cheeks, check.Ratio).Scale(walls)
 }
 
-// window is the least and the most clearance wanted. Where the joint names no fit, anything
-// from a snug to a loose fit may have been meant, around the shop's slip fit.
+// window is the least and the most clearance wanted. Where the joint names no fit, any fit up
+// to a loose one may have been meant; on the tight side the shop's slip fit is wished, a snug
+// one would do.
 func (p passage) window() (least, most check.Value) {
 	j, jt := p.job, p.joint
 	fin, _ := finish(j, p.part)
@@ -230,7 +232,7 @@ func (p passage) window() (least, most check.Value) {
 		loose := j.Standard("fit", "loose", "clearance", check.Film)
 		why := "no fit named: " + e.Why
 		least = check.Guess(math.Min(snug.Low, least.Low), least.Nominal, least.Nominal, why)
-		most = check.Guess(most.Nominal, most.Nominal, math.Max(loose.Nominal, most.High), why)
+		most = because(check.Exact(math.Max(loose.High, most.High)), "no fit named: as loose as any; "+loose.Why)
 	}
 	return least, most
 }

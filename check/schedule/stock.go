@@ -18,7 +18,7 @@ var Stock = &check.Check{
 	ID:      "schedule.stock",
 	Asks:    "Does each part come out of a sheet with its grain, and do all come out of the sheets counted?",
 	Costs:   "a part that no sheet gives, or one sheet short on the day of cutting",
-	Applies: "every part of sheet stock with length and width, and every total of sheets",
+	Applies: "every part of sheet stock but backs, and every total of sheets",
 	Inputs: []check.Input{
 		{Symbol: "l", Name: "part along the grain", Unit: check.Length},
 		{Symbol: "w", Name: "part across the grain", Unit: check.Length},
@@ -39,7 +39,7 @@ var Stock = &check.Check{
 	},
 	NoMend: "order a longer sheet, or make the part of two",
 	Source: []check.Source{{Title: "sheets sold, trim: standards table", How: "common practice"}, {Title: "least number of sheets: dual feasible functions, S. P. Fekete and J. Schepers, Math. Meth. Oper. Res. 60 (2004) 311", How: "memory"}},
-	Limits: "Promises no cutting plan. Solid wood and parts glued up of layers are not asked; nor is what lies in the rack.",
+	Limits: "Promises no cutting plan. Solid wood, backs and parts glued up of layers are not asked; nor is what lies in the rack.",
 	Until:  check.BeforeCut,
 	Value:  "m",
 	Fails:  "a 60 long shelf, grain across the length, out of birch ply 48 wide",
@@ -83,15 +83,16 @@ type blank struct {
 	turns         bool
 }
 
-// blankOf is false for what comes out of no sheet: solid wood, layers, trim cut by the foot.
+// blankOf is false for what need not come out of one sheet: solid wood, layers, backs, what is cut on
+// site.
 func blankOf(j *check.Job, p *check.Part) (blank, bool) {
 	m, ok, _ := j.Shop.Material(p.Material.Text)
 	l, w := cutSize(p)
 	if !ok || m.Solid() || m.Layers > 1 || len(p.Layers) > 0 || len(m.Sold) == 0 || p.FitOnSite() || !(l > 0 && w > 0) {
 		return blank{}, false
 	}
-	if m.Family == "made up" || m.Family == "laminate" {
-		return blank{}, false
+	if m.Family == "made up" || m.Family == "laminate" || p.Role == check.Back {
+		return blank{}, false // a back is made of as many pieces as it takes
 	}
 	b := blank{part: p, material: m, along: l, across: w}
 	switch grain(p) {

@@ -92,7 +92,7 @@ func TestStock(t *testing.T) {
 		j.Totals = []check.Total{{From: check.Cell{Book: "b", Tab: "Parts", Addr: "A9"}, Sheets: check.Exact(n).At(check.Cell{Book: "b", Tab: "Parts", Addr: "F9"})}}
 		return j
 	}
-	panel := func() *check.Part { return qty(sized("P1", check.Back, 2, 60, 40, .75), 4) }
+	panel := func() *check.Part { return qty(sized("P1", check.Side, 2, 60, 40, .75), 4) }
 	expect(t, Stock, []expected{
 		{"out of the long sheet", "120.5 and 48.5 are left of 121 x 49", job(sized("A1", check.Shelf, 2, 120.5, 48.5, .75)), ""},
 		{"a hair over", "120.6 > 121 - .5", job(sized("A1", check.Shelf, 2, 120.6, 12, .75)), "VERIFY A1 (2 of them): 120 19/32 in x 12 in comes out of no MDF sheet on the list; largest is 121 in x 49 in"},
@@ -101,6 +101,7 @@ func TestStock(t *testing.T) {
 			"HOLD A1 (2 of them): 14 in x 70 in with this grain comes out of no hardwood plywood sheet; turned it would"},
 		{"solid wood is glued up", "", job(grained(sized("A1", check.Shelf, 2, 130, 20, .75), "red oak", "L")), ""},
 		{"layers are jointed", "", job(layered), ""},
+		{"a back is made of pieces", "", job(sized("A1", check.Back, 2, 93, 95, .25)), ""},
 		{"enough sheets", "4 of 60 x 40: two to a sheet of 61 x 97 or 49 x 121", total(2, panel()), ""},
 		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD total of sheets: 1 sheets counted; the parts above take 2 at least"},
 	})
@@ -108,7 +109,7 @@ func TestStock(t *testing.T) {
 
 func TestStockNeverCallsMoreSheetsThanOneAPart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := sized("P1", check.Back, 2, rapid.Float64Range(10, 90).Draw(t, "l"), rapid.Float64Range(5, 48).Draw(t, "w"), .75)
+		p := sized("P1", check.Side, 2, rapid.Float64Range(10, 90).Draw(t, "l"), rapid.Float64Range(5, 48).Draw(t, "w"), .75)
 		n := rapid.IntRange(1, 9).Draw(t, "n")
 		qty(p, float64(n))
 		if need, area, _ := leastSheets(job(p), []*check.Part{p}); need > n || float64(need) < area {
