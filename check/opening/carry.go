@@ -32,8 +32,8 @@ var Carry = &check.Check{
 	},
 	Steps: carrySteps,
 	Mends: []check.Mend{
-		{Symbol: "l", Order: "make it {} long, or in two pieces", Down: true, Reach: 256},
-		{Symbol: "p", Order: "make it {} wide, or in two pieces", Down: true, Reach: 256},
+		{Symbol: "l", Order: "make it {} long, or in two pieces", Down: true, Step: .25, StepMM: 5, Reach: 256},
+		{Symbol: "p", Order: "make it {} wide, or in two pieces", Down: true, Step: .25, StepMM: 5, Reach: 256},
 	},
 	NoMend: "make it in pieces that pass, and join them in the room",
 	Source: []check.Source{

@@ -49,10 +49,10 @@ func (b band) level() (level, bool) {
 		return level{}, false
 	}
 	var found []level
-	for _, t := range []tilt{b.near, b.crossed} {
-		if t.known {
-			found = append(found, b.from(t))
-		}
+	if b.near.known {
+		found = append(found, b.from(b.near))
+	} else if b.crossed.known && !b.far.known { // plumb tells more than diagonals do
+		found = append(found, b.from(b.crossed))
 	}
 	if b.far.known {
 		m := b.from(b.far) // the mirror image: the far face leads

@@ -35,7 +35,7 @@ var Enter = &check.Check{
 		{Symbol: "s", Name: "spare", Formula: "IF(x>0,a,MAX(a,b))", Unit: check.Length},
 		{Symbol: "m", Name: "margin", Formula: "IF(K>0,0-K,s)", Unit: check.Length},
 	},
-	Mends:  []check.Mend{{Symbol: "L", Order: "make it {} long, or in two pieces", Down: true, Reach: 512}},
+	Mends:  []check.Mend{{Symbol: "L", Order: "make it {} long, or in two pieces", Down: true, Step: .25, StepMM: 5, Reach: 256}},
 	NoMend: "cut one of the laps through, or make the piece in two",
 	Source: []check.Source{
 		{Title: "rectangle through a rectangle on the slant; diagonal of what is turned", How: "common practice"},

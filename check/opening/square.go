@@ -41,8 +41,8 @@ var Square = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s-g,c,a-x)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Reach: 256},
-		{Symbol: "R", Order: "make the run {}", Reach: 256},
+		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Reach: 1024},
+		{Symbol: "R", Order: "make the run {}", Reach: 1024},
 	},
 	NoMend: "read the opening again: widths, plumb with direction and length, both diagonals",
 	Source: []check.Source{

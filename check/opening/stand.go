@@ -34,7 +34,7 @@ var Stand = &check.Check{
 		{Symbol: "f", Name: "clear floor wanted in front", Formula: "H-n+e", Unit: check.Length, Aside: true},
 		{Symbol: "m", Name: "margin", Formula: "C-p-K", Unit: check.Length},
 	},
-	Mends:  []check.Mend{{Symbol: "H", Order: "make it {} high", Down: true, Reach: 512}},
+	Mends:  []check.Mend{{Symbol: "H", Order: "make it {} high", Down: true, Step: .125, StepMM: 2, Reach: 256}},
 	NoMend: "put it together standing, or in the opening",
 	Source: []check.Source{
 		{Title: "diagonal of the side of the case, turned about the edge it rests on", How: "common practice"},
