@@ -115,8 +115,21 @@ func newJointReader(table *sideTable, tab *Tab, unit length.Unit) *jointReader {
 }
 
 // settleMembers gives the columns that only name a part their sense: beside the slotted part
-// it goes in, beside the part that goes in it is slotted, alone it is slotted.
+// it goes in, beside the part that goes in it is slotted, alone it is slotted. "Goes in" means
+// the place a part goes into, except beside a column of slotted parts: there it is the part.
 func (r *jointReader) settleMembers() {
+	if r.column(jEnters) == nil {
+		seen := false
+		for i := range r.cols {
+			if c := &r.cols[i]; c.field == jInto {
+				if seen {
+					c.field = jEnters
+					break
+				}
+				seen = true
+			}
+		}
+	}
 	into, enters := r.column(jInto) != nil, r.column(jEnters) != nil
 	for i := range r.cols {
 		c := &r.cols[i]

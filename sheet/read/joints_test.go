@@ -26,6 +26,10 @@ J2 | G1 | S7 | cleat | 10 | - | - | - | btm | do
 			"J1; S7>U4; cross lap; n 15; w 1.5625; in 4.75; of 4.75; c/l bottom: 14.5 29 43.5",
 			"J2; S7>G1; cleat; n 10; c/l bottom: 14.5 29 43.5",
 		}, ""},
+		{"goes in beside the slotted part is the part that goes in", `
+Joint | Slotted | Goes in | Kind | No. | Slot width | Depth | Fit
+D1 | P2 | P3 | dado | 2 | 13/16 | 1/4 | hidden
+`, length.Inch, []string{"D1; P3>P2; dado; n 2; w 0.8125; in 0.25; fit hidden"}, ""},
 		{"a row for each slot, millimetres, part only on its first row", `
 Upright | Slot | c/l up from bottom | width | front notch | side notch | fit
 T1 | 1 | 412 | 38.4 | 30 | 9 | slip
