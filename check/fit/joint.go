@@ -63,13 +63,26 @@ func jointSays(r *check.Result) string {
 	case c < 0:
 		return fmt.Sprintf("%s is %s too thick for the slot after finish", part, r.PrintSize("c"))
 	case r.Values["m"] >= 0:
-		return fmt.Sprintf("%s may bind or rattle: rests on the %s, never measured", part, r.Check.Named(r.Decides))
+		return fmt.Sprintf("%s may bind or rattle: %s", part, unmeasured(r))
 	case c < r.Values["a"]:
 		return fmt.Sprintf("%s goes in with only %s to spare after finish", part, r.Print("c"))
 	case c > r.Values["b"]:
 		return fmt.Sprintf("%s is loose by %s in the slot after finish", part, r.Print("c"))
 	}
 	return fmt.Sprintf("%s of such joints bind on %s", r.Print("p"), part)
+}
+
+// unmeasured says on what a joint rests that nobody measured.
+func unmeasured(r *check.Result) string {
+	switch r.Decides {
+	case "d":
+		return "never calipered"
+	case "f":
+		return "its film was never measured"
+	case "k", "g":
+		return "nobody knows what film the cuts catch"
+	}
+	return "rests on the " + r.Check.Named(r.Decides)
 }
 
 // jointWay says which thickness would settle a joint that hangs on it; and where no slot

@@ -45,6 +45,7 @@ func judged(t testing.TB, j *check.Job) *check.Result {
 	}
 	r := Joint.Judge(j, rows[0])
 	r.Solve()
+	short(t, r)
 	return r
 }
 

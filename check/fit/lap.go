@@ -69,10 +69,9 @@ func lapSays(r *check.Result) string {
 	short := 1 - math.Min((v["D"]-v["s"])/v["D"], (v["E"]-v["u"])/v["E"])
 	switch least := math.Min(v["F"], math.Min(v["A"], v["L"])); {
 	case least == v["F"] && v["r"] > v["R"]:
-		return fmt.Sprintf("cuts of %s and %s do not meet: upright stays %s short of the shelf's %s",
-			r.Print("s"), r.Print("u"), r.Job.Len(v["r"]-v["R"]), lineOf(v["R"]))
+		return fmt.Sprintf("cuts of %s and %s leave the upright %s short", figure(r, "s"), r.Print("u"), r.Job.Len(v["r"]-v["R"]))
 	case least == v["F"]:
-		return fmt.Sprintf("cuts of %s and %s are %s more than the %s member", r.Print("s"), r.Print("u"), r.Job.Len(v["R"]-v["r"]), r.Print("D"))
+		return fmt.Sprintf("cuts of %s and %s are %s too deep", figure(r, "s"), r.Print("u"), r.Job.Len(v["R"]-v["r"]))
 	case least == v["L"]:
 		return fmt.Sprintf("the cut takes %.0f %% of the member", 100*short)
 	case v["x"] < v["v"]:
@@ -81,11 +80,9 @@ func lapSays(r *check.Result) string {
 	return fmt.Sprintf("notches leave a neck of %s in %s", r.Print("b"), r.Print("T"))
 }
 
-func lineOf(reveal float64) string {
-	if reveal == 0 {
-		return "front"
-	}
-	return "reveal line"
+// figure prints a length without its unit, which the next one bears.
+func figure(r *check.Result, symbol string) string {
+	return length.Figure(r.Values[symbol], r.Job.Unit)
 }
 
 func lapRows(j *check.Job) []check.Row {

@@ -41,7 +41,19 @@ func ruled(t tester, c *check.Check, j *check.Job) *check.Result {
 		t.Fatal(r.Broken)
 	}
 	r.Solve()
+	short(t, r)
 	return r
+}
+
+// short demands that the lead can read what a result says in one breath: 20 words.
+func short(t tester, r *check.Result) {
+	t.Helper()
+	if r.Verdict != check.Hold && r.Verdict != check.Verify {
+		return
+	}
+	if text := check.Single(r).Text; len(strings.Fields(text)) > 20 {
+		t.Fatalf("%d words: %s", len(strings.Fields(text)), text)
+	}
 }
 
 // FX23 of the basis: D 11.25, slot 5.625 from the back, notch 5.5 from the front: .125 in

@@ -121,7 +121,7 @@ func (v versions) row(twice float64) check.Row {
 	r.In = map[string]check.Value{"n": check.Exact(float64(v.both)), "d": check.Exact(float64(len(v.other))), "l": check.Exact(twice)}
 	where := v.first.first.Tab
 	if v.first.first.Book != v.second.first.Book {
-		where = v.first.first.Book
+		where = base(v.first.first.Book)
 	}
 	switch {
 	case len(v.other) == 0:
@@ -133,6 +133,9 @@ func (v versions) row(twice float64) check.Row {
 	}
 	return r
 }
+
+// base is the name of a book without its folders.
+func base(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
 
 // setAsideAsCopy reports whether a tab was set aside for another reason than that its name
 // says old: then it may be the newer one.

@@ -53,12 +53,15 @@ func stockSays(r *check.Result) string {
 	if r.Values["N"] > 0 {
 		return fmt.Sprintf("%s sheets counted; the parts above take %s at least", r.Print("N"), r.Print("B"))
 	}
-	size := fmt.Sprintf("%s x %s", r.Job.Len(r.Row.In["l"].Nominal), r.Job.Len(r.Row.In["w"].Nominal))
+	size := by(r.Job, r.Row.In["l"].Nominal, r.Row.In["w"].Nominal)
 	if r.Row.Words["turned"] != "" {
-		return fmt.Sprintf("%s with this grain comes out of no %s sheet; turned it would", size, r.Row.Words["material"])
+		return fmt.Sprintf("no %s sheet gives %s with this grain; turned it would", r.Row.Words["material"], size)
 	}
-	return fmt.Sprintf("%s comes out of no %s sheet on the list; largest is %s x %s", size, r.Row.Words["material"], r.Print("S"), r.Print("W"))
+	return fmt.Sprintf("no %s sheet gives %s; largest %s", r.Row.Words["material"], size, by(r.Job, r.Values["S"], r.Values["W"]))
 }
+
+// by prints two sizes, the unit once: 14 x 66 in.
+func by(j *check.Job, l, w float64) string { return length.Figure(l, j.Unit) + " x " + j.Len(w) }
 
 func stockRows(j *check.Job) []check.Row {
 	var out []check.Row

@@ -16,8 +16,14 @@ func expect(t *testing.T, c *check.Check, cases []expected) {
 	t.Helper()
 	for _, e := range cases {
 		t.Run(e.name, func(t *testing.T) {
-			if got := says(c, e.job); got != e.want {
+			got := says(c, e.job)
+			if got != e.want {
 				t.Errorf("says %q, want %q (%s)", got, e.want, e.hand)
+			}
+			for _, line := range strings.Split(got, "\n") {
+				if n := len(strings.Fields(line)); n > 21 { // the verdict and 20 words
+					t.Errorf("%d words: %s", n-1, line)
+				}
 			}
 		})
 	}
@@ -95,10 +101,10 @@ func TestStock(t *testing.T) {
 	panel := func() *check.Part { return qty(sized("P1", check.Side, 2, 60, 40, .75), 4) }
 	expect(t, Stock, []expected{
 		{"out of the long sheet", "120.5 and 48.5 are left of 121 x 49", job(sized("A1", check.Shelf, 2, 120.5, 48.5, .75)), ""},
-		{"a hair over", "120.6 > 121 - .5", job(sized("A1", check.Shelf, 2, 120.6, 12, .75)), "VERIFY A1 (2 of them): 120 19/32 in x 12 in comes out of no MDF sheet on the list; largest is 121 in x 49 in"},
+		{"a hair over", "120.6 > 121 - .5", job(sized("A1", check.Shelf, 2, 120.6, 12, .75)), "VERIFY A1 (2 of them): no MDF sheet gives 120 19/32 x 12 in; largest 121 x 49 in"},
 		{"grain along", "", job(grained(sized("A1", check.Shelf, 2, 90, 14, .75), "birch ply", "L")), ""},
 		{"grain across", "60 across a sheet of 48 or 60 less trim", job(grained(sized("A1", check.Shelf, 2, 70, 14, .75), "3/4 hardwood plywood", "W")),
-			"HOLD A1 (2 of them): 14 in x 70 in with this grain comes out of no hardwood plywood sheet; turned it would"},
+			"HOLD A1 (2 of them): no hardwood plywood sheet gives 14 x 70 in with this grain; turned it would"},
 		{"solid wood is glued up", "", job(grained(sized("A1", check.Shelf, 2, 130, 20, .75), "red oak", "L")), ""},
 		{"layers are jointed", "", job(layered), ""},
 		{"a back is made of pieces", "", job(sized("A1", check.Back, 2, 93, 95, .25)), ""},
