@@ -212,6 +212,9 @@ func TestOddOne(t *testing.T) {
 		{"two in another wood", "meant", six(func(ps []*check.Part) { ps[3].Material.Text, ps[4].Material.Text = "poplar", "poplar" }), ""},
 		{"one finish", "", six(func(ps []*check.Part) { ps[0].Finish.Text = "clear" }), "VERIFY A1: finish clear, all others of the case paint; no note says why"},
 		{"one depth", "", six(func(ps []*check.Part) { ps[5].Width = check.Exact(10.5).At(ps[5].Width.From) }), "VERIFY A6: depth 10 1/2 in, all others of the case 11 in; no note says why"},
+		{"no two thirds agree", "3 of 5 alike", six(func(ps []*check.Part) {
+			ps[1].Material.Text, ps[2].Material.Text, ps[3].Material.Text = "poplar", "birch ply", "maple"
+		}), ""},
 		{"four rows are too few", "3 others", job(sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), sized("A3", check.Shelf, 4, 32, 11, .75), grained(sized("A4", check.Shelf, 5, 33, 11, .75), "poplar", "")), ""},
 		{"length and width swapped", "", turned, "VERIFY A2: 11 in long and 34 in wide; A1 is the other way round"},
 		{"digits swapped", "39 and 93", digits, "VERIFY A2: 39 7/8 in long, its siblings 93 7/8 in; digits swapped?"},
@@ -287,4 +290,27 @@ func TestInchAndMillimetreAgree(t *testing.T) {
 			t.Fatalf("inches %q, millimetres %q", verdicts[0], verdicts[1])
 		}
 	})
+}
+
+// By hand, for a sheet of 97 x 49 with 1/4 trimmed all round: 96.5 x 48.5 are left.
+func TestSpareOfASheet(t *testing.T) {
+	for _, c := range []struct{ l, w, turns, want float64 }{
+		{40, 48.75, 0, -.25}, {96.75, 10, 0, -.25}, {96, 48, 0, .5},
+		{48.75, 40, 1, 8.5}, {40, 96.75, 1, -.25}, {48.75, 90, 1, -.25}, {48, 96.25, 1, .25}, {48.25, 90, 1, .25},
+	} {
+		got, err := Stock.Work(map[string]float64{"l": c.l, "w": c.w, "S": 97, "W": 49, "e": .25, "t": c.turns, "N": 0, "B": 0, "A": 1.2})
+		if err != nil || got["m"] != c.want || got["R"] != 2 {
+			t.Errorf("%v x %v, turns %v: %v (%v), want %v", c.l, c.w, c.turns, got["m"], err, c.want)
+		}
+	}
+}
+
+// By hand: one mark of four differs; live twice the other three would be cut twice as well.
+func TestMarginOfVersions(t *testing.T) {
+	for live, want := range map[float64]float64{1: -4, 0: -1} {
+		got, err := Revision.Work(map[string]float64{"n": 4, "d": 1, "l": live})
+		if err != nil || got["m"] != want || got["s"] != 3 {
+			t.Errorf("live twice %v: %v (%v), want %v", live, got["m"], err, want)
+		}
+	}
 }
