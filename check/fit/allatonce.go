@@ -72,13 +72,17 @@ func oneIn(share float64) string {
 
 func allAtOnceRows(j *check.Job) []check.Row {
 	limit := settled(j.Standard("limit", "long part", "share that binds", check.Ratio))
+	if !limit.Known {
+		return nil
+	}
+	on := onto{place: j.Standard("spread", "slot pitch", "CNC, 1 sigma", check.Film), limit: limit.Nominal, wanted: map[rowKind]float64{}}
 	var out []check.Row
 	for _, p := range passages(j) {
 		n := p.slots()
-		if n < 2 || !p.slot.Known || !limit.Known || p.joint.Kind == check.Groove || p.joint.Kind == check.Rabbet {
+		if n < 2 || !p.slot.Known || p.joint.Kind == check.Groove || p.joint.Kind == check.Rabbet {
 			continue
 		}
-		if r, ok := p.onto(n, limit.Nominal); ok {
+		if r, ok := on.row(p, rowKind{n, p.joint.Bays != nil}); ok {
 			out = append(out, r)
 		}
 	}
@@ -99,36 +103,60 @@ func (p passage) slots() int {
 	return 0
 }
 
-func (p passage) onto(n int, limit float64) (check.Row, bool) {
-	c, ok := p.nominal()
-	if !ok {
-		return check.Row{}, false
+// onto works rows of slots out; what a kind of row wants is worked out once a job.
+type onto struct {
+	place  check.Value // spread of one place, one sigma
+	limit  float64     // share that may bind
+	wanted map[rowKind]float64
+}
+
+// rowKind is what the clearance wanted rests on.
+type rowKind struct {
+	slots int
+	chain bool // stepped off slot to slot
+}
+
+// sigma is the spread between a slot and what goes in: both are off their places.
+func (on onto) sigma() float64 { return math.Sqrt2 * on.place.Nominal }
+
+func (on onto) want(k rowKind) (float64, error) {
+	if w, ok := on.wanted[k]; ok {
+		return w, nil
 	}
-	place := p.job.Standard("spread", "slot pitch", "CNC, 1 sigma", check.Film)
-	k := math.Sqrt2 // the slot is off its place, and so is what it goes onto
-	row := chance.Equal(n, math.Max(c, 0), k*place.Nominal)
-	row.Chain = p.joint.Bays != nil
-	share, err := row.Bind()
+	row := chance.Equal(k.slots, 0, on.sigma())
+	row.Chain = k.chain
+	w, err := row.Widen(on.limit)
+	on.wanted[k] = w
+	return w, err
+}
+
+// share is how many of such parts bind with a clearance.
+func (on onto) share(k rowKind, c float64) (float64, error) {
 	if c <= 0 {
-		share, err = 1, nil
+		return 1, nil
 	}
-	extra, err2 := row.Widen(limit)
-	if err != nil || err2 != nil {
+	row := chance.Equal(k.slots, c, on.sigma())
+	row.Chain = k.chain
+	return row.Bind()
+}
+
+func (on onto) row(p passage, k rowKind) (check.Row, bool) {
+	c, ok := p.nominal()
+	wanted, err := on.want(k)
+	share, err2 := on.share(k, c)
+	if !ok || err != nil || err2 != nil {
 		return check.Row{}, false
 	}
-	wanted := math.Max(c, 0) + extra
 	r := p.row()
-	r.Name = p.into.Name()
-	r.Count = int(pieces(p.into))
-	r.Cause = p.cause + " at once"
-	r.In["N"] = check.Exact(float64(n))
-	r.In["u"] = because(check.Exact(k*place.Nominal), "slot and what goes in, each: "+place.Why)
+	r.Name, r.Count, r.Cause = p.into.Name(), int(pieces(p.into)), p.cause+" at once"
+	r.In["N"] = check.Exact(float64(k.slots))
+	r.In["u"] = because(check.Exact(on.sigma()), "slot and what goes in, each: "+on.place.Why)
 	r.In["j"] = check.Exact(2)
-	if row.Chain {
-		r.In["j"] = because(check.Exact(float64(n-1)), "clear bays, stepped off slot to slot")
+	if k.chain {
+		r.In["j"] = because(check.Exact(float64(k.slots-1)), "clear bays, stepped off slot to slot")
 	}
-	why := fmt.Sprintf("integral over the slot that stops the part, good to 1e-9; share that may bind %g", limit)
-	r.In["W"] = check.Guess(wanted*place.Low/place.Nominal, wanted, wanted, why)
-	r.In["i"] = because(check.Exact(share), "integral over the slot that stops the part, good to 1e-9")
+	how := "integral over the slot that stops the part, standard error 1e-9"
+	r.In["W"] = check.Guess(wanted*on.place.Low/on.place.Nominal, wanted, wanted, fmt.Sprintf("%s; may bind: %g", how, on.limit))
+	r.In["i"] = because(check.Exact(share), how)
 	return r, true
 }

@@ -38,6 +38,10 @@ func TestBoundsOfARow(t *testing.T) {
 	if err != nil || math.Abs(got["x"]-.000407) > 1e-6 || math.Abs(got["X"]-28*.000407) > 3e-5 {
 		t.Errorf("bounds %v and %v (%v)", got["x"], got["X"], err)
 	}
+	tight, err := AllAtOnce.Work(plain(map[string]float64{"s": .75, "t": .75, "N": 8, "u": .006, "j": 2, "W": 0, "i": 1}))
+	if err != nil || math.Abs(tight["x"]-1) > 1e-6 || tight["X"] != 1 {
+		t.Errorf("without clearance the bounds are %v and %v (%v), want 1", tight["x"], tight["X"], err)
+	}
 	if !(got["x"] <= got["p"] && got["p"] <= got["X"]) {
 		t.Errorf("share %v is not between %v and %v", got["p"], got["x"], got["X"])
 	}
@@ -207,4 +211,31 @@ func TestSolidWoodScrewedAcross(t *testing.T) {
 			t.Errorf("%v in wide: %v, swells %v; want %v", width, r.Verdict, r.Values["g"], want)
 		}
 	}
+}
+
+// A wider range never turns VERIFY or HOLD into CLEAR.
+func TestWideningNeverClears(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		slot := rapid.Float64Range(1.48, 1.54).Draw(t, "slot")
+		more := rapid.Float64Range(0, .02).Draw(t, "more")
+		j := grid(4, slot)
+		for _, c := range []*check.Check{Joint, AllAtOnce, Ease, Movement} {
+			for _, row := range c.Rows(j) {
+				narrow := c.Judge(j, row)
+				wide := row
+				wide.In = map[string]check.Value{}
+				for s, v := range row.In {
+					wide.In[s] = v
+				}
+				wide.In["s"] = row.In["s"].PlusMinus(more)
+				if _, has := row.In["s"]; !has {
+					wide.In["c"] = row.In["c"].PlusMinus(more)
+					delete(wide.In, "s")
+				}
+				if got := c.Judge(j, wide); narrow.Verdict != check.Clear && got.Verdict == check.Clear {
+					t.Fatalf("%s: %v becomes CLEAR when a range is widened by %v", c.ID, narrow.Verdict, more)
+				}
+			}
+		}
+	})
 }
