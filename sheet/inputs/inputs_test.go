@@ -350,6 +350,30 @@ func TestOfficeJointsRule(t *testing.T) {
 	}
 }
 
+// A guess about crossings follows the schedule until it is confirmed, and goes with its parts.
+func TestGuessFollowsTheSchedule(t *testing.T) {
+	fresh := written(t, examined(t, niche), nil)
+	five := strings.Replace(niche, "K3 | Shelf, lam. | Map niche | 4", "K3 | Shelf, lam. | Map niche | 5", 1)
+	for _, c := range []struct {
+		name, schedule string
+		typed          map[string]string
+		want           []float64 // crossings of each joint
+	}{
+		{"five shelves", five, nil, []float64{10}},
+		{"five shelves, eight crossings confirmed", five, map[string]string{"joints!M6": "yes"}, []float64{8}},
+		{"no upright", niche[:strings.Index(niche, "K4")], nil, nil},
+		{"no upright, but a slot typed", niche[:strings.Index(niche, "K4")], map[string]string{"joints!F6": "1 9/16"}, []float64{8}},
+	} {
+		var got []float64
+		for _, jt := range examined(t, c.schedule, typeIn(t, fresh, c.typed)).Job.Joints {
+			got = append(got, jt.Count.Nominal)
+		}
+		if d := cmp.Diff(c.want, got); d != "" {
+			t.Errorf("%s: %s", c.name, d)
+		}
+	}
+}
+
 // Written again for a job that grew, the workbook keeps every cell that holds anything, and
 // the new case comes below.
 func TestNeverOverwrites(t *testing.T) {
@@ -418,6 +442,39 @@ func TestTurningValue(t *testing.T) {
 	got := s.turnings()[turnKey{"Map niche", "width"}]
 	if text := "call before you leave if under " + s.figure(want, ceil); !strings.HasPrefix(got, text) {
 		t.Errorf("%q, want %q", got, text)
+	}
+}
+
+// Where two checks ask for one size of a case, the more demanding turning value is told; the
+// run of one case and direction stands once.
+func TestTwoChecksOneSize(t *testing.T) {
+	rep := examined(t, niche)
+	s := newSurvey(rep)
+	k := turnKey{"Map niche", "width"}
+	alone, rows := s.turnings()[k], len(s.runRows())
+	var wide *check.Result
+	for _, r := range s.results {
+		if _, size := s.lacking(r); r.Check.ID == "opening.width" && size == "width" {
+			wide = r
+		}
+	}
+	if wide == nil {
+		t.Fatal("no width to measure")
+	}
+	less := *wide
+	less.Row.In = map[string]check.Value{}
+	for symbol, v := range wide.Row.In {
+		less.Row.In[symbol] = v
+	}
+	less.Row.In["R"] = check.Exact(50)
+	for _, results := range [][]*check.Result{{&less, wide}, {wide, &less}} {
+		s.results = results
+		if got := s.turnings()[k]; got != alone {
+			t.Errorf("%q, want %q", got, alone)
+		}
+		if n := len(s.runRows()); n != rows {
+			t.Errorf("%d runs, want %d", n, rows)
+		}
 	}
 }
 
@@ -500,6 +557,9 @@ func TestLibreOfficeKeepsTheWorkbook(t *testing.T) {
 		if d := cmp.Diff(notes(t, a, tab), notes(t, b, tab)); d != "" {
 			t.Errorf("%s, notes: %s", tab, d)
 		}
+	}
+	if list := dropDowns(t, a, carryName); list["B4"] == "" {
+		t.Errorf("no choice of a crew in %v", list)
 	}
 	if len(dropDowns(t, a, jointsName)) < 4 || len(notes(t, a, siteName)) < 4 {
 		t.Error("hardly any drop-downs or notes were written")

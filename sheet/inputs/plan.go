@@ -68,13 +68,4 @@ func (s *survey) boxes() []check.Case {
 	return with
 }
 
-// blanks are some equal cells.
-func blanks(n int, p part) []cell {
-	out := make([]cell, n)
-	for i := range out {
-		out[i].part = p
-	}
-	return out
-}
-
 func joined(texts []string) string { return strings.Join(texts, " | ") }

@@ -45,18 +45,51 @@ func Settle(j *check.Job, path string, data []byte) error {
 	isOpen := func(c check.Cell) bool { return open[rowKey(c)] }
 	j.Loads = slices.DeleteFunc(j.Loads, func(l *check.Load) bool { return isOpen(l.Row) && !l.Amount.Known })
 	j.Runs = slices.DeleteFunc(j.Runs, func(r *check.Run) bool { return isOpen(r.Row) })
-	elsewhere := slices.ContainsFunc(j.Joints, func(jt *check.Joint) bool { return !jt.Inferred && jt.Row.Book != path })
-	j.Joints = slices.DeleteFunc(j.Joints, func(jt *check.Joint) bool {
-		return isOpen(jt.Row) && elsewhere && !jt.Width.Known
-	})
-	for _, jt := range j.Joints {
-		if isOpen(jt.Row) {
-			jt.Inferred = true
-			jt.Count.Guessed, jt.Count.Why = true, "every shelf crosses every upright"
-		}
-	}
+	settleJoints(j, path, isOpen)
 	j.Unread = slices.DeleteFunc(j.Unread, func(u check.Unread) bool { return isOpen(u.Cell) })
 	return nil
+}
+
+// settleJoints marks the joints of open rows as inferred, with the number of crossings that the
+// schedule has today. One that nobody typed a width for goes, where the office typed joints of
+// its own or the schedule has no such parts any more.
+func settleJoints(j *check.Job, path string, isOpen func(check.Cell) bool) {
+	elsewhere := slices.ContainsFunc(j.Joints, func(jt *check.Joint) bool { return !jt.Inferred && jt.Row.Book != path })
+	var kept []*check.Joint
+	for _, jt := range j.Joints {
+		if !isOpen(jt.Row) {
+			kept = append(kept, jt)
+			continue
+		}
+		into, enters := meant(j, jt.Into.Text), meant(j, jt.Enters.Text)
+		gone := len(into) == 0 || len(enters) == 0
+		if (elsewhere || gone) && !jt.Width.Known {
+			continue
+		}
+		jt.Inferred = true
+		if !gone {
+			jt.Count = check.Exact(pieces(into) * pieces(enters)).At(jt.Count.From)
+		}
+		jt.Count.Guessed, jt.Count.Why = true, "every shelf crosses every upright"
+		kept = append(kept, jt)
+	}
+	j.Joints = kept
+}
+
+// meant are the parts that a joint names: by mark, by role, or by description.
+func meant(j *check.Job, name string) []*check.Part {
+	if p := j.Part(name); p != nil {
+		return []*check.Part{p}
+	}
+	return j.Called(name)
+}
+
+func pieces(ps []*check.Part) float64 {
+	n := 0.0
+	for _, p := range ps {
+		n += p.Qty.Nominal
+	}
+	return n
 }
 
 // rowKey names the row a cell stands in.
