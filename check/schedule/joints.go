@@ -150,8 +150,9 @@ func mating(j *check.Job, jt *check.Joint) (check.Value, bool) {
 	return check.Value{}, false
 }
 
-// handRows ask of sides and doors that are typed by hand whether each left
-// has its right. Doors pair only where both hands are typed: a lone door has one hand.
+// handRows ask of sides and doors that are typed by hand whether each left has its right.
+// They pair only where both hands are typed: a lone door has one hand, and "fin. end L" is no
+// hand of a pair of sides.
 func handRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, c := range j.Cases() {
@@ -169,7 +170,7 @@ func handRows(j *check.Job) []check.Row {
 					first = p
 				}
 			}
-			if first == nil || !sound || role == check.Door && (left == 0 || right == 0) {
+			if first == nil || !sound || left == 0 || right == 0 {
 				continue
 			}
 			r := row(first, "hands", first.Qty.From)

@@ -211,7 +211,7 @@ func sheetsRow(j *check.Job, t check.Total) (check.Row, bool) {
 	if !t.Sheets.Known || t.Sheets.Nominal <= 0 {
 		return check.Row{}, false
 	}
-	need, area, marks := leastSheets(j, above(j, t))
+	need, area, marks := fewest(j, above(j, t))
 	if need == 0 {
 		return check.Row{}, false
 	}
@@ -222,6 +222,16 @@ func sheetsRow(j *check.Job, t check.Total) (check.Row, bool) {
 		"B": because(check.Exact(float64(need)), "proven least: stacks, area and scaled sizes, on a sheet as long and wide as any sold"),
 		"A": because(check.Exact(area), "on a sheet as long and wide as any sold")}
 	return r, true
+}
+
+// fewest is the least over the rows that a total may count.
+func fewest(j *check.Job, sets [][]*check.Part) (need int, area float64, marks []string) {
+	for i, ps := range sets {
+		if n, a, m := leastSheets(j, ps); i == 0 || n < need {
+			need, area, marks = n, a, m
+		}
+	}
+	return need, area, marks
 }
 
 // leastSheets adds up the proven least of each material and thickness.

@@ -41,15 +41,15 @@ var Totals = &check.Check{
 func totalRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, t := range j.Totals {
-		ps := above(j, t)
-		if !t.Pieces.Known || len(ps) == 0 {
+		sets := above(j, t)
+		if !t.Pieces.Known || len(sets) == 0 {
 			continue
 		}
 		r := check.Row{Case: t.Case.Text, Name: "total in " + t.Pieces.From.String(), Cells: []check.Cell{t.Pieces.From},
 			Cause: "pieces", Most: check.Verify}
-		sum, ok := nearestSum(ps, t.Pieces.Nominal)
+		sum, ok := nearestSum(sets, t.Pieces.Nominal)
 		if !ok {
-			continue // a row without a quantity is told by schedule.read
+			continue
 		}
 		r.In = map[string]check.Value{"n": t.Pieces, "s": check.Exact(sum)}
 		out = append(out, r)
@@ -57,40 +57,40 @@ func totalRows(j *check.Job) []check.Row {
 	return out
 }
 
-// above are the rows that a total stands under: of its case where it closes one, else of its
-// tab, as many as were read above it.
-func above(j *check.Job, t check.Total) []*check.Part {
-	var out []*check.Part
+// above are the rows that a total may count: those since the total before it, all of its tab,
+// those of its case, as many as its table has.
+func above(j *check.Job, t check.Total) [][]*check.Part {
+	var all []*check.Part
 	for _, p := range j.Parts {
-		if p.Row.Book != t.From.Book || p.Row.Tab != t.From.Tab || lineNumber(p.Row) >= lineNumber(t.From) {
-			continue
-		}
-		out = append(out, p)
-	}
-	if t.Rows > 0 && len(out) > t.Rows {
-		out = out[len(out)-t.Rows:]
-	}
-	var own []*check.Part
-	for _, p := range out {
-		if p.Case == t.Case {
-			own = append(own, p)
+		if sameTab(p.Row, t.From) && lineNumber(p.Row) < lineNumber(t.From) {
+			all = append(all, p)
 		}
 	}
-	if t.Case.Text != "" && len(own) > 0 && len(own) < len(out) && !closesAll(j, t) {
-		return own
+	before := 0
+	for _, o := range j.Totals {
+		if n := lineNumber(o.From); sameTab(o.From, t.From) && n < lineNumber(t.From) {
+			before = max(before, n)
+		}
 	}
-	return out
+	sets := [][]*check.Part{
+		chosen(all, func(p *check.Part) bool { return lineNumber(p.Row) > before }), all,
+		chosen(all, func(p *check.Part) bool { return p.Case == t.Case })}
+	if t.Rows > 0 && t.Rows < len(all) {
+		sets = append(sets, all[len(all)-t.Rows:])
+	}
+	return chosen(sets, func(ps []*check.Part) bool { return len(ps) > 0 })
 }
 
-// closesAll reports whether no other total stands in the tab: then one under the last case is
-// that of all of them.
-func closesAll(j *check.Job, t check.Total) bool {
-	for _, o := range j.Totals {
-		if o.From != t.From && o.From.Book == t.From.Book && o.From.Tab == t.From.Tab {
-			return false
+func sameTab(a, b check.Cell) bool { return a.Book == b.Book && a.Tab == b.Tab }
+
+func chosen[T any](all []T, keep func(T) bool) []T {
+	var out []T
+	for _, x := range all {
+		if keep(x) {
+			out = append(out, x)
 		}
 	}
-	return true
+	return out
 }
 
 func lineNumber(c check.Cell) int {
@@ -102,13 +102,33 @@ func lineNumber(c check.Cell) int {
 	return n
 }
 
-// nearestSum is what the rows come to, counted in the way that comes nearest to n: parts
-// alone, with hardware, with the layers of built-up parts, or rows.
-func nearestSum(ps []*check.Part, n float64) (float64, bool) {
-	parts, hardware, layers, rows := 0.0, 0.0, 0.0, 0.0
+// nearestSum is what the rows come to, counted in the way that comes nearest to n: which rows,
+// and of them parts alone, with hardware, with the layers of built-up parts, or rows. The
+// number of rows counts only where it is n itself.
+func nearestSum(sets [][]*check.Part, n float64) (float64, bool) {
+	best, found := 0.0, false
+	for _, ps := range sets {
+		parts, hardware, layers, ok := sums(ps)
+		if !ok {
+			continue // a row without a quantity is told by schedule.read
+		}
+		ways := []float64{parts, parts + hardware, parts + layers, parts + hardware + layers}
+		if float64(len(ps)) == n {
+			ways = append(ways, n)
+		}
+		for _, s := range ways {
+			if !found || math.Abs(s-n) < math.Abs(best-n) {
+				best, found = s, true
+			}
+		}
+	}
+	return best, found
+}
+
+func sums(ps []*check.Part) (parts, hardware, layers float64, ok bool) {
 	for _, p := range ps {
 		if !p.Qty.Known {
-			return 0, false
+			return 0, 0, 0, false
 		}
 		switch {
 		case p.Of != "":
@@ -118,13 +138,6 @@ func nearestSum(ps []*check.Part, n float64) (float64, bool) {
 		default:
 			parts += p.Qty.Nominal
 		}
-		rows++
 	}
-	best := parts
-	for _, s := range []float64{parts + hardware, parts + layers, parts + hardware + layers, rows} {
-		if math.Abs(s-n) < math.Abs(best-n) && (s == n || s != rows) {
-			best = s
-		}
-	}
-	return best, true
+	return parts, hardware, layers, true
 }

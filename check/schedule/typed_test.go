@@ -77,7 +77,9 @@ func TestJoints(t *testing.T) {
 		{"nobody counted", "", uncounted, ""},
 		{"a rabbet runs all round", "", rabbet, ""},
 		{"hands pair up", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 1), "L"), hand(qty(sized("D2", check.Side, 3, 80, 12, .75), 1), "R")), ""},
-		{"two left sides", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 2), "L")), "VERIFY D1: 2 left and 0 right among the sides of all parts"},
+		{"two left sides to one right", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 2), "L"), hand(qty(sized("D2", check.Side, 3, 80, 12, .75), 1), "R")),
+			"VERIFY D1: 2 left and 1 right among the sides of all parts"},
+		{"a finished end is no hand", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 2), "L")), ""},
 		{"a lone door has one hand", "", job(hand(qty(sized("D1", check.Door, 2, 80, 12, .75), 1), "L")), ""},
 		{"sides without a hand", "", job(sized("D1", check.Side, 2, 80, 12, .75)), ""},
 	})
@@ -154,6 +156,12 @@ func TestTotals(t *testing.T) {
 		j.Totals = []check.Total{{From: check.Cell{Book: "b", Tab: "Parts", Addr: "A9"}, Pieces: check.Exact(n).At(check.Cell{Book: "b", Tab: "Parts", Addr: "C9"}), Rows: len(ps)}}
 		return j
 	}
+	parted := func(n float64) *check.Job {
+		j := total(n, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 5, 31, 11, .75), sized("A3", check.Shelf, 7, 31, 11, .75))
+		j.Totals[0].Rows = 1
+		j.Totals = append(j.Totals, check.Total{From: check.Cell{Book: "b", Tab: "Parts", Addr: "A3"}})
+		return j
+	}
 	hinge := sized("H1", check.NotAPart, 4, 0, 0, 0)
 	unknown := sized("A3", check.Shelf, 4, 30, 11, .75)
 	unknown.Qty = check.Value{}
@@ -164,6 +172,8 @@ func TestTotals(t *testing.T) {
 		{"one too many", "2 + 2 is not 5", total(5, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75)), "VERIFY total in Parts!C9: says 5 pieces, the rows above make 4"},
 		{"hardware counted in", "2 + 2", total(4, sized("A1", check.Shelf, 2, 30, 11, .75), hinge), ""},
 		{"rows counted", "3 rows of 2", total(3, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), sized("A4", check.Shelf, 5, 31, 11, .75)), ""},
+		{"since the total before", "2, then 2 + 2 of two tables", parted(4), ""},
+		{"since the total before, one short", "2 + 2", parted(5), "VERIFY total in Parts!C9: says 5 pieces, the rows above make 4"},
 		{"a row without a quantity", "told elsewhere", total(4, sized("A1", check.Shelf, 2, 30, 11, .75), unknown), ""},
 		{"rows below it are not its own", "", below, ""},
 		{"no total", "", job(sized("A1", check.Shelf, 2, 30, 11, .75)), ""},
