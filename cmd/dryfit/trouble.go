@@ -36,7 +36,7 @@ var troubles = []struct{ checks, phrases string }{
 }
 
 // accused are the checks that ought to have told of something: those that are named, by their
-// ID or their room, else those its words speak of. Checks that are not made yet are left out.
+// ID or their room, else those its words speak of.
 func accused(named, what string) []string {
 	if named != "" {
 		var out []string
@@ -54,7 +54,7 @@ func accused(named, what string) []string {
 			continue
 		}
 		for _, id := range strings.Fields(t.checks) {
-			if _, made := catalogue.Find(id); made && !slices.Contains(out, id) {
+			if !slices.Contains(out, id) {
 				out = append(out, id)
 			}
 		}
