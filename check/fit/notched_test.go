@@ -72,6 +72,22 @@ func TestNeckInItsSlot(t *testing.T) {
 	}
 }
 
+// By hand: hardwood plywood named 3/4 is 23/32 in the middle of its range: 1/32 more room.
+func TestThinSheetLeavesRoom(t *testing.T) {
+	got, err := Joint.Work(plain(map[string]float64{"s": .75, "t": .75, "d": -.03125, "b": 1, "u": .004}))
+	if err != nil || math.Abs(got["c"]-.03125) > 1e-9 || math.Abs(got["T"]-.71875) > 1e-9 {
+		t.Errorf("clearance %v, part %v (%v); want .03125 and .71875", got["c"], got["T"], err)
+	}
+}
+
+// By hand: a part bowed 1/16 in 8 ft, 12 in of it in the slot: .0625/64.
+func TestBowCostsClearance(t *testing.T) {
+	got, err := Joint.Work(plain(map[string]float64{"s": .78, "t": .75, "o": .0625, "h": 12, "b": 1, "u": .004}))
+	if want := .03 - .0625/64; err != nil || math.Abs(got["c"]-want) > 1e-9 {
+		t.Errorf("clearance %v (%v), want %v", got["c"], err, want)
+	}
+}
+
 // By hand: painted, .004 a face; the neck stands in notches that catch .6 of it: neck
 // 1.46+2*.6*.004, slot 1.5-2*.6*.004, clearance .04-.0096 = .0304, less a bow of
 // .0625*(6/96)^2.

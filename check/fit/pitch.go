@@ -25,9 +25,10 @@ var Pitch = &check.Check{
 		{Symbol: "q", Name: "furthest that a slot stands off its mate's", Unit: check.Length},
 		{Symbol: "B", Name: "clear bays and slots added up", Unit: check.Length},
 		{Symbol: "e", Name: "off by at most", Unit: check.Length},
+		{Symbol: "x", Name: "may run off the end by", Unit: check.Length},
 	},
 	Steps: []check.Step{
-		{Symbol: "E", Name: "left at the nearer end", Formula: "MIN(a,L-z-w)", Unit: check.Length},
+		{Symbol: "E", Name: "left at the nearer end, with what may run off", Formula: "MIN(a,L-z-w)+x", Unit: check.Length},
 		{Symbol: "G", Name: "left between two slots", Formula: "p-w", Unit: check.Length},
 		{Symbol: "M", Name: "level with its mates, within the allowance", Formula: "e-q", Unit: check.Length},
 		{Symbol: "S", Name: "bays add up, within the allowance", Formula: "e-ABS(B-L)", Unit: check.Length},
@@ -148,9 +149,18 @@ func (p pitched) row(j *check.Job, all []pitched) check.Row {
 	}
 	r.In = map[string]check.Value{
 		"L": p.part.Length, "a": p.at[0], "z": p.at[len(p.at)-1], "w": p.wide, "p": p.closest(), "q": check.Exact(q),
-		"B": p.bays(), "e": upTo(j.Standard("fit", "pitch", "off", check.Length)),
+		"B": p.bays(), "e": upTo(j.Standard("fit", "pitch", "off", check.Length)), "x": p.over(),
 	}
 	return r
+}
+
+// over is how much of a slot may run off the end: half of a dado, which is then a rabbet; of
+// a lap nothing.
+func (p pitched) over() check.Value {
+	if p.joint.Kind == check.Dado || p.joint.Kind == check.Groove || p.joint.Kind == check.Rabbet {
+		return because(check.Exact(p.wide.Nominal/2), "half a dado at the end is a rabbet")
+	}
+	return check.Exact(0)
 }
 
 func (p pitched) closest() check.Value {

@@ -86,6 +86,13 @@ func TestPitch(t *testing.T) {
 			j.Joints[0].Centres, j.Joints[1].Centres = true, true
 			return j
 		}(), check.Hold, "first slot begins 17/64 in off the end"},
+		{"a dado at the end is a rabbet", "centre at .75, half a slot .765", func() *check.Job {
+			j := ladder([]float64{.75, 26}, []float64{.75, 26})
+			for _, jt := range j.Joints {
+				jt.Kind, jt.Centres = check.Dado, true
+			}
+			return j
+		}(), check.Clear, ""},
 		{"one over another", "27 - 26 < 1.53", ladder([]float64{26, 27}, []float64{26, 27}), check.Hold, "only 1 in apart"},
 		{"centre lines", "12 - .765 and so on", centres, check.Clear, ""},
 		{"bays that do not add up", "12+12.5+12.5+18+3*1.53 = 59.59", bays, check.Hold, "add up to 59 19/32 in, the part is 60 in"},

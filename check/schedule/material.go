@@ -81,7 +81,9 @@ func nearestSold(j *check.Job, p *check.Part, m standard.Material) (float64, boo
 	if !p.Thickness.Known || len(p.Layers) > 0 || m.Layers > 1 || m.Solid() || len(m.Sold) == 0 {
 		return 0, false
 	}
-	return nearest(j, m.Sold, p.Thickness.Nominal), true
+	sold := nearest(j, m.Sold, p.Thickness.Nominal)
+	const glued = 1.25 // so much thicker than any sheet, it is glued up, whatever the row says
+	return sold, p.Thickness.Nominal < glued*sold
 }
 
 // finishRow asks only about a finish that nobody knows; a known one has no thickness of its

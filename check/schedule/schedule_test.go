@@ -175,6 +175,7 @@ func TestMaterial(t *testing.T) {
 		{"known and sold", job(of("MDF", .75)), ""},
 		{"solid wood is planed to any thickness", job(of("red oak", .81)), ""},
 		{"nobody sells it", job(of("MDF", .82)), "VERIFY"},
+		{"thicker than any sheet is glued up", job(of("MDF", 2.215)), ""},
 		{"unknown", job(of("MFD", .75)), "NOT CHECKED"},
 		{"unknown finish", job(finished), "NOT CHECKED"},
 	}
