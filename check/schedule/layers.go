@@ -142,16 +142,23 @@ func stripRow(j *check.Job, p *check.Part) []check.Row {
 	}
 	strips := 0.0
 	for _, e := range p.Banded {
-		if (e.On == "front" || e.On == "back") && e.Thickness.Known {
-			strips += e.Thickness.Nominal
+		if e.On != "front" && e.On != "back" {
+			continue
 		}
+		if !e.Thickness.Known {
+			return nil
+		}
+		strips += e.Thickness.Nominal
+	}
+	if strips == 0 {
+		return nil // no strip is named: the row leaves it to the bench
 	}
 	made := p.CutWidth.Nominal + strips
 	r := row(p, "width", p.CutWidth.From, p.Width.From)
 	r.In["S"] = check.Exact(math.Min(made, p.Width.Nominal))
 	r.In["T"] = check.Exact(p.Width.Nominal).At(p.Width.From)
 	r.In["T"] = plain(r.In["T"], p.Width)
-	r.In["h"] = check.Exact(p.Width.Nominal * 1e-4)
+	r.In["h"] = check.Exact(j.PerInch() / 16) // tape is thinner than its name, and jointed
 	r.Words["says"] = fmt.Sprintf("cut %s and strips %s make %s, finished is %s",
 		j.Len(p.CutWidth.Nominal), j.Len(strips), j.Len(made), j.Len(p.Width.Nominal))
 	return []check.Row{r}

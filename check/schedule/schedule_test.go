@@ -138,11 +138,16 @@ func TestLayers(t *testing.T) {
 	narrow := sized("N1", check.Shelf, 2, 36, 12, .75)
 	narrow.CutWidth = check.Exact(11).At(narrow.Width.From)
 	narrow.Banded = []check.Edge{{On: "front", Thickness: check.Exact(.75)}}
+	unsaid, tape := *narrow, *narrow
+	unsaid.Banded = nil
+	tape.CutWidth, tape.Banded = check.Exact(11.93), []check.Edge{{On: "front", Thickness: check.Exact(.039)}}
 	cases := []struct {
 		name, hand string
 		job        *check.Job
 		want       string
 	}{
+		{"nobody names the strip", "", job(&unsaid), ""},
+		{"tape of a name", "11.93 + .039 = 11.969, within 1/16 of 12", job(&tape), ""},
 		{"three layers make it", "3 x .75 = 2.25", stack(2.25, of(3, .75, "MDF")), ""},
 		{"one layer short", "2 x .75 = 1.5 against 2.25, off by a whole layer", stack(2.25, of(2, .75, "MDF")), "HOLD L1: 2 layers make 1 1/2 in, stated 2 1/4 in"},
 		{"a sixteenth off by name is no layer", "3 x 23/32 = 2.156", stack(2.25, of(3, .71875, "plywood")), ""},
