@@ -142,6 +142,20 @@ func TestEase(t *testing.T) {
 	}
 }
 
+// By hand, painted: c = -2*.004-1.2*.004 = -.0128; (2*.0032+.0128)/2 = .0096 a face over .004
+// of paint; bevel 2*.004+.0064 = .0144. Bare, .03 too tight: .015 a face under 1/64, but a
+// bevel of .008+.015 = .023 where .02 can be had.
+func TestEasingAndBevel(t *testing.T) {
+	painted, err := Ease.Work(plain(map[string]float64{"s": .75, "t": .75, "f": .004, "g": 2, "k": 1.2, "u": .0032, "e": .004, "B": .125, "w": .015625}))
+	if err != nil || math.Abs(painted["x"]-.0096) > 1e-9 || math.Abs(painted["q"]-.0144) > 1e-9 || math.Abs(painted["m"]+.0056) > 1e-9 {
+		t.Errorf("painted: face %v, bevel %v, margin %v (%v)", painted["x"], painted["q"], painted["m"], err)
+	}
+	bare, err := Ease.Work(plain(map[string]float64{"s": .72, "t": .75, "u": 0, "e": .004, "B": .02, "w": .015625}))
+	if err != nil || math.Abs(bare["q"]-.023) > 1e-9 || math.Abs(bare["m"]+.003) > 1e-9 {
+		t.Errorf("bare: bevel %v, margin %v (%v)", bare["q"], bare["m"], err)
+	}
+}
+
 // FX58 of the basis: corner .125, half clearance .0125: .07051 with a square edge, .02500
 // with the edge eased 1/16.
 func TestCornerStandsOff(t *testing.T) {

@@ -88,7 +88,7 @@ func figure(r *check.Result, symbol string) string {
 func lapRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, jt := range j.Joints {
-		if jt.Kind != check.CrossLap || !jt.DepthIn.Known && !jt.DepthOf.Known {
+		if jt.Kind != check.CrossLap || !jt.DepthIn.Known && !jt.DepthOf.Known || told(j, jt) {
 			continue
 		}
 		for _, in := range entering(j, jt) {
@@ -103,6 +103,19 @@ func lapRows(j *check.Job) []check.Row {
 		}
 	}
 	return out
+}
+
+// told reports whether a row above speaks of the same lap from its other member.
+func told(j *check.Job, jt *check.Joint) bool {
+	for _, o := range j.Joints {
+		if o == jt {
+			return false
+		}
+		if o.Kind == jt.Kind && o.Into.Text == jt.Enters.Text && o.Enters.Text == jt.Into.Text && o.DepthIn.Known {
+			return true
+		}
+	}
+	return false
 }
 
 // crossRow holds the two cuts of a cross lap against one another. The depth in the part that

@@ -111,6 +111,18 @@ func TestLapVerdicts(t *testing.T) {
 	}
 }
 
+// A lap typed in two rows, one a member, is one lap.
+func TestLapOfTwoRows(t *testing.T) {
+	j := halved(5.5, 0)
+	j.Joints[0].DepthOf = check.Missing(check.Ask{Cell: check.Cell{Tab: "Joints", Addr: "H2"}})
+	other := *j.Joints[0]
+	other.Into, other.Enters, other.DepthIn, other.Mark.Text = other.Enters, other.Into, check.Exact(5.625), "J2"
+	j.Joints = append(j.Joints, &other)
+	if r := ruled(t, Lap, j); r.Verdict != check.Hold || math.Abs(r.Values["r"]-.125) > 1e-9 {
+		t.Errorf("%v, reveal %v; want HOLD and .125", r.Verdict, r.Values["r"])
+	}
+}
+
 func TestLapDoesNotApply(t *testing.T) {
 	if n := len(Lap.Rows(lap(length.Inch, .75, .78, "paint", "MDF"))); n != 0 {
 		t.Errorf("%d rows without any depth, want none", n)
