@@ -158,3 +158,35 @@ func TestJointSentence(t *testing.T) {
 		t.Errorf("fix %+v, want an order to cut the slot", r.Fix)
 	}
 }
+
+// An inch job and the same in millimetres end in one verdict, with margins 25.4 times apart.
+func TestJointInMillimetres(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		slot := rapid.Float64Range(.72, .8).Draw(t, "slot")
+		finish := rapid.SampledFrom([]string{"paint", "clear", "none"}).Draw(t, "finish")
+		inch := lap(length.Inch, .737, slot, finish, "MDF")
+		mm := lap(length.Inch, .737, slot, finish, "MDF")
+		mm.Unit = length.Millimetre
+		for _, p := range mm.Parts {
+			p.In(length.Millimetre)
+		}
+		mm.Joints[0].Width = mm.Joints[0].Width.Scale(25.4)
+		a, b := Joint.Judge(inch, Joint.Rows(inch)[0]), Joint.Judge(mm, Joint.Rows(mm)[0])
+		if a.Verdict != b.Verdict || math.Abs(a.Margin()*25.4-b.Margin()) > 1e-6 {
+			t.Fatalf("%v %v in inches, %v %v in millimetres", a.Verdict, a.Margin(), b.Verdict, b.Margin())
+		}
+	})
+}
+
+// By hand, window .010 to .045, share .05: the nearest side counts, or the share that binds
+// times the width of the window. Q(1) = .1586553 (normal table).
+func TestJointMargin(t *testing.T) {
+	for _, c := range []struct{ clearance, sigma, want float64 }{
+		{.011, .001, .001}, {.044, .001, .001}, {.020, .002, .00175}, {.020, .020, (.05 - .1586553) * .035}, {.005, .001, -.005}, {.050, .001, -.005},
+	} {
+		got, err := Joint.Work(plain(map[string]float64{"s": .75 + c.clearance, "t": .75, "a": .010, "b": .045, "u": c.sigma}))
+		if err != nil || math.Abs(got["m"]-c.want) > 1e-7 {
+			t.Errorf("clearance %v, sigma %v: margin %v (%v), want %v", c.clearance, c.sigma, got["m"], err, c.want)
+		}
+	}
+}
