@@ -183,9 +183,14 @@ func (w *workings) input(r *check.Result, l check.Line, row int, columns []colum
 	w.Tall(w.Add(cells...), 0)
 }
 
-// end is the low or high end of a range, moving with the value.
+// end is the low or high end of a range, moving with the value. A low end of zero may not come
+// out a hair below it by rounding: rounded up, that would be a whole one less.
 func (w *workings) end(x float64, v check.Value, row int, l Look) Cell {
-	return Cell{Value: x, Formula: offset(At(colValue, row), x-v.Nominal), Look: l}
+	formula := offset(At(colValue, row), x-v.Nominal)
+	if x < v.Nominal && math.Abs(x) < 1e-12*math.Abs(v.Nominal) {
+		x, formula = 0, "MAX(0,"+formula+")"
+	}
+	return Cell{Value: x, Formula: formula, Look: l}
 }
 
 // offset writes a cell plus a constant.
