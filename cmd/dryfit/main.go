@@ -46,6 +46,7 @@ Exit code: 0 no open HOLD, 1 an open HOLD, 2 bad usage or a job that could not b
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	root.AddCommand(demoCommand(), checkCommand(), readCommand(), explainCommand(), standardsCommand(), inputsCommand(), trialCommand())
+	root.AddCommand(nightlyCommand())
 	err := root.Execute()
 	var code exit
 	switch {

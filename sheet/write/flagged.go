@@ -62,7 +62,7 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
 	case said.By != "" && said.Why != "":
 		verdict += "\nlapsed"
 	}
-	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
+	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(Where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
 		Text("", BodyLook), Text("", BodyLook), Text(f.ID, BodyLook)}
 	if len(f.Cells) > 0 {
 		cells[4] = Text(place(f.Cells[0], host), BodyLook)
@@ -135,8 +135,8 @@ func (p *Page) gone(left Typed) {
 	}
 }
 
-// where names case and marks: the first few, and how many more.
-func where(f *check.Finding) string {
+// Where names case and marks: the first few, and how many more.
+func Where(f *check.Finding) string {
 	const most = 4
 	if len(f.Cells) == 0 {
 		return "whole job"

@@ -108,7 +108,7 @@ func (p *Page) todo(f *check.Finding, host string) {
 			p.Links = append(p.Links, Link{At: At(5, row), To: to, Tip: "the cell to mend"})
 		}
 	}
-	p.Tall(p.Add(Text(m.Word(), m.Look()), Text(where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook), cellText), 18)
+	p.Tall(p.Add(Text(m.Word(), m.Look()), Text(Where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook), cellText), 18)
 }
 
 // list adds a short list under a heading, if there is anything to say.

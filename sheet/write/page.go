@@ -2,8 +2,10 @@ package write
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"strings"
+	"time"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -12,6 +14,7 @@ import (
 type Page struct {
 	Name     string
 	Rows     [][]Cell
+	Later    iter.Seq[[]Cell] // rows behind Rows that are made one at a time; may be nil
 	Heights  map[int]float64
 	Widths   []float64
 	notes    []note
@@ -49,6 +52,20 @@ func Text(s string, l Look) Cell { return Cell{Value: clean(s), Look: l} }
 // Number is a cell that holds a number.
 func Number(x float64, l Look) Cell { return Cell{Value: x, Look: l} }
 
+// Date is a cell that holds a moment as its own clock shows it; the look says how much of it is
+// seen. The zero time is an empty cell.
+func Date(t time.Time, l Look) Cell {
+	if t.IsZero() {
+		return Text("", l)
+	}
+	t = time.Date(t.Year(), t.Month(), t.Day(), t.Hour(), t.Minute(), t.Second(), 0, time.UTC)
+	return Number(t.Sub(spreadsheetDays).Hours()/24, l)
+}
+
+// spreadsheetDays is the day from which spreadsheets count: two before 1900, as they take 1900
+// for a leap year.
+var spreadsheetDays = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+
 // mostUnits is the most UTF-16 units that a cell holds; what is longer would be cut in silence.
 const mostUnits = 32767
 
@@ -75,16 +92,19 @@ func (p *Page) Add(cells ...Cell) int {
 
 // Tall sets the height of a row so that wrapped texts of the given widths (in characters)
 // are seen whole.
-func (p *Page) Tall(row int, least float64) {
+func (p *Page) Tall(row int, least float64) { p.Heights[row] = p.needs(p.Rows[row-1], least) }
+
+// needs is the height in points at which a row shows its wrapped texts whole.
+func (p *Page) needs(row []Cell, least float64) float64 {
 	lines := 1
-	for i, c := range p.Rows[row-1] {
+	for i, c := range row {
 		s, ok := c.Value.(string)
 		if !ok || i >= len(p.Widths) || p.Widths[i] == 0 || !c.Look.Wrap {
 			continue
 		}
 		lines = max(lines, wrapped(s, p.Widths[i]*charsPerWidth-2))
 	}
-	p.Heights[row] = math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
+	return math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
 }
 
 const (
@@ -269,20 +289,14 @@ func (p *Page) stream(sw *excelize.StreamWriter, st *styles) error {
 			return err
 		}
 	}
-	for i, row := range p.Rows {
-		values := make([]any, len(row))
-		for c, x := range row {
-			id, err := st.id(x.Look)
-			if err != nil {
-				return err
-			}
-			values[c] = excelize.Cell{StyleID: id, Formula: x.Formula, Value: x.Value}
+	n := 0
+	for row := range p.all() {
+		n++
+		height := p.Heights[n]
+		if n > len(p.Rows) {
+			height = p.needs(row, 18)
 		}
-		var opts []excelize.RowOpts
-		if h := p.Heights[i+1]; h > 0 {
-			opts = append(opts, excelize.RowOpts{Height: h})
-		}
-		if err := sw.SetRow(fmt.Sprintf("A%d", i+1), values, opts...); err != nil {
+		if err := streamRow(sw, st, n, row, height); err != nil {
 			return err
 		}
 	}
@@ -293,6 +307,36 @@ func (p *Page) stream(sw *excelize.StreamWriter, st *styles) error {
 		}
 	}
 	return nil
+}
+
+// all are the rows at hand and the later ones.
+func (p *Page) all() iter.Seq[[]Cell] {
+	return func(yield func([]Cell) bool) {
+		for _, row := range p.Rows {
+			if !yield(row) {
+				return
+			}
+		}
+		if p.Later != nil {
+			p.Later(yield)
+		}
+	}
+}
+
+func streamRow(sw *excelize.StreamWriter, st *styles, n int, row []Cell, height float64) error {
+	values := make([]any, len(row))
+	for c, x := range row {
+		id, err := st.id(x.Look)
+		if err != nil {
+			return err
+		}
+		values[c] = excelize.Cell{StyleID: id, Formula: x.Formula, Value: x.Value}
+	}
+	var opts []excelize.RowOpts
+	if height > 0 {
+		opts = append(opts, excelize.RowOpts{Height: height})
+	}
+	return sw.SetRow(fmt.Sprintf("A%d", n), values, opts...)
 }
 
 // At is the address of a cell by column (1-based) and row.

@@ -100,7 +100,8 @@ func TypedCells(k Kept, s Said) []Cell {
 // Spoken is one row that has columns for typing: what it is about, and what is written there.
 type Spoken struct {
 	Kept
-	Said Said
+	Said    Said
+	Changed bool // typed since we wrote it
 }
 
 // ReadSpoken reads the rows of a tab that have columns for typing; saved is when the workbook
@@ -124,7 +125,8 @@ func ReadSpoken(rows [][]string, saved time.Time) []Spoken {
 		}
 		var k Kept
 		if json.Unmarshal([]byte(cells[4]), &k) == nil && k.Key != "" {
-			out = append(out, Spoken{k, k.said([4]string(cells[:4]), saved)})
+			as := [4]string(cells[:4])
+			out = append(out, Spoken{k, k.said(as, saved), as != trimmed(k.As)})
 		}
 	}
 	return out

@@ -1,0 +1,479 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io/fs"
+	"iter"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"dryfit/check"
+	"dryfit/sheet/gate"
+	"dryfit/sheet/graft"
+	"dryfit/sheet/rollup"
+	"dryfit/sheet/write"
+	"dryfit/watch"
+)
+
+// rollupBook is the roll-up workbook as it stands at the start of a run.
+type rollupBook struct {
+	path    string
+	data    []byte // nil when there is none
+	sibling []byte // the one beside it, from a day when it was open; nil when there is none
+	touched bool   // it is not as we left it: somebody saved it, or memory is lost
+	read    func() (rollup.Past, error)
+	fault   func(error)
+}
+
+// openBook looks at the roll-up. It is read only when it is not as we left it, or when memory
+// lacks something.
+func (n *night) openBook() error {
+	b := rollupBook{path: filepath.Join(n.root, watch.RollUp)}
+	b.fault = func(err error) { n.log.Warn().Err(err).Msg("the roll-up is made anew; the old one is in the backups") }
+	var saved, beside time.Time
+	var err error
+	if b.data, saved, err = readIfAny(b.path); err != nil {
+		return err
+	}
+	if b.sibling, beside, err = readIfAny(watch.Sibling(b.path)); err != nil {
+		return err
+	}
+	b.touched = n.era.Book != sumOf(b.data) || b.sibling != nil
+	b.read = sync.OnceValues(func() (rollup.Past, error) {
+		past, err := readBook(b.data, saved)
+		if b.sibling != nil {
+			second, e := readBook(b.sibling, beside)
+			past, err = past.With(second), errors.Join(err, e)
+		}
+		return past, err
+	})
+	n.book = b
+	return nil
+}
+
+func readIfAny(path string) ([]byte, time.Time, error) {
+	data, saved, err := readSaved(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, saved, nil
+	}
+	return data, saved, err
+}
+
+func readBook(data []byte, saved time.Time) (rollup.Past, error) {
+	if data == nil {
+		return rollup.Past{}, nil
+	}
+	if err := gate.Check(data); err != nil {
+		return rollup.Past{}, err
+	}
+	return rollup.Read(data, saved)
+}
+
+// past is what people may have typed since we left the roll-up: nothing, unless it was touched.
+func (b *rollupBook) past() rollup.Past {
+	if !b.touched {
+		return rollup.Past{}
+	}
+	return b.whole()
+}
+
+// whole is all that the roll-up holds; nothing where it cannot be read.
+func (b *rollupBook) whole() rollup.Past {
+	past, err := b.read()
+	if err != nil {
+		return rollup.Past{}
+	}
+	return past
+}
+
+// startRun decides which lines are new, and takes up a run that was broken off. A run that
+// continues another, as in a watch, has the same new lines.
+func (n *night) startRun(at time.Time, continues bool) {
+	n.start = at
+	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, false, 0
+	if n.era.Totals == nil { // memory is lost
+		past := n.book.whole()
+		n.era.History, n.era.Totals = past.History, past.Ended
+		if len(past.History) > 0 {
+			n.era.Since = past.History[0].Since
+		}
+		n.dirty = true
+	}
+	if _, err := n.book.read(); n.book.touched && err != nil {
+		n.book.fault(err)
+		n.dirty = true
+	}
+	switch {
+	case n.era.Under:
+		n.takeUp()
+	case !continues || n.era.Since.IsZero():
+		n.dirty = n.dirty || n.era.Front.Run.New > 0 // they are new no more
+		n.era.Since = at
+		fallthrough
+	default:
+		n.era.Run, n.era.Under = at.UnixNano(), true
+	}
+	n.dirty = n.dirty || n.book.touched || n.book.data == nil
+	n.remember(keyEra, n.era)
+}
+
+// takeUp adds up what jobs of a run that was broken off had counted.
+func (n *night) takeUp() {
+	n.dirty, n.book.touched = true, true
+	for _, key := range n.memory.Keys() {
+		data := n.memory.Get(key)
+		h := decodeHead(data)
+		if !strings.HasPrefix(key, keyJob) || h == nil || h.Run != n.era.Run {
+			continue
+		}
+		if r := decodeRecord(data); r != nil {
+			for id, count := range r.Ended {
+				n.ended[id] = add(n.ended[id], count)
+				n.gone += count.Mended + count.Itself
+			}
+		}
+	}
+}
+
+// wordsOf lists what stands or stood beside the findings of a job.
+func wordsOf(job string, typed write.Typed, lines []rollup.Line) []rollup.Word {
+	fates := map[string]string{}
+	for _, l := range lines {
+		fates[l.Key] = "stands"
+		if l.Fate == rollup.Lapsed {
+			fates[l.Key] = "lapsed: the finding became worse"
+		}
+	}
+	var words []rollup.Word
+	for key, s := range typed {
+		older := "replaced"
+		if s.Silent() {
+			older = "withdrawn"
+		} else {
+			words = append(words, rollup.Word{Job: job, Key: key, On: s.On, As: s.As(), Fate: cmp.Or(fates[key], "the finding is gone")})
+		}
+		for _, b := range s.Before {
+			words = append(words, rollup.Word{Job: job, Key: key, On: b.On, As: b.As, Fate: older})
+			older = "replaced"
+		}
+	}
+	slices.SortFunc(words, laterWord)
+	return words
+}
+
+func laterWord(a, b rollup.Word) int {
+	return cmp.Or(b.On.Compare(a.On), cmp.Compare(a.Job, b.Job), cmp.Compare(a.Key, b.Key), slices.Compare(a.As[:], b.As[:]))
+}
+
+// mostRuns is how many runs the history goes back.
+const mostRuns = 400
+
+// rollUp brings the roll-up workbook up to date with what is remembered of the jobs.
+func (n *night) rollUp(ctx context.Context, list []due, resting int, kind string) (rollup.Run, error) {
+	n.dropGone(list)
+	run := n.tally(list, resting)
+	run.Kind = kind
+	listed := n.listSum(list)
+	n.dirty = n.dirty || listed != n.era.List
+	history := n.era.History
+	if len(history) > 0 && run.Continues(history[0]) {
+		history = history[1:]
+	}
+	var front rollup.Front
+	var book rollup.Book
+	if n.dirty {
+		book = n.wholeBook(list, &run)
+		front = book.Front
+	} else {
+		front = n.era.Front
+		run.New, run.Old = front.Run.New, front.Run.Old
+		front.Run = run
+	}
+	history = append([]rollup.Run{run}, history...)
+	history = history[:min(len(history), mostRuns)]
+	book.History = history
+	if err := n.writeBook(ctx, book, front); err != nil {
+		return run, err
+	}
+	n.era.Totals, n.era.History, n.era.Front, n.era.List, n.era.Under = n.totals(), history, front, listed, false
+	n.ended = map[string]rollup.Ended{}
+	n.remember(keyEra, n.era)
+	return run, n.memory.Sync()
+}
+
+func (n *night) totals() map[string]rollup.Ended {
+	totals := maps.Clone(n.era.Totals)
+	if totals == nil {
+		totals = map[string]rollup.Ended{}
+	}
+	for id, count := range n.ended {
+		totals[id] = add(totals[id], count)
+	}
+	return totals
+}
+
+// dropGone forgets the jobs that are not due any more, and counts their findings as left.
+func (n *night) dropGone(list []due) {
+	due := map[string]bool{}
+	for _, d := range list {
+		due[d.key] = true
+	}
+	lines := map[string][]rollup.Line{}
+	if n.book.touched {
+		for job, byKey := range n.book.whole().Lines {
+			if !due[job] {
+				lines[job] = slices.Collect(maps.Values(byKey))
+			}
+		}
+	}
+	for _, key := range n.memory.Keys() {
+		job, is := strings.CutPrefix(key, keyJob)
+		if !is || due[job] {
+			continue
+		}
+		if r := decodeRecord(n.memory.Get(key)); r != nil {
+			lines[job] = r.Lines
+		}
+		n.memory.Forget(key)
+		n.dirty = true
+	}
+	for _, left := range lines {
+		for _, l := range left {
+			n.ended[l.ID] = add(n.ended[l.ID], rollup.Ended{Left: 1})
+		}
+	}
+}
+
+// tally adds up the heads of the jobs. New and old lines are counted by wholeBook.
+func (n *night) tally(list []due, resting int) rollup.Run {
+	run := rollup.Run{At: n.start, Since: n.era.Since, Version: version, Resting: resting, Ended: n.gone}
+	for _, d := range list {
+		h := decodeHead(n.memory.Get(keyJob + d.key))
+		if h == nil || h.is(flagNoJob) {
+			continue
+		}
+		run.Jobs++
+		if h.Run != n.era.Run {
+			run.Unchanged++
+		}
+		if h.is(flagFault) {
+			run.Faults++
+		}
+		if h.is(flagRead) {
+			run.Verdicts[h.Verdict]++
+		}
+		run.Accepted += int(h.Said[0])
+		run.Asked += int(h.Said[1])
+	}
+	run.Took = time.Since(n.start)
+	return run
+}
+
+// listSum sums up the list of jobs with their dates.
+func (n *night) listSum(list []due) watch.Hash {
+	sum := sha256.New()
+	for _, d := range list {
+		fmt.Fprintf(sum, "%q %s %d %d\n", d.key, d.says.Stage, d.says.Cut.Unix(), d.says.Ship.Unix())
+	}
+	return watch.Hash(sum.Sum(nil))
+}
+
+// wholeBook gathers all that the roll-up shows. Lines are read from memory while they are
+// written: only their order is held.
+func (n *night) wholeBook(list []due, run *rollup.Run) rollup.Book {
+	b := rollup.Book{Since: n.era.Since, Checks: map[string]rollup.Outcome{}}
+	var order []spot
+	for i, d := range list {
+		r := decodeRecord(n.memory.Get(keyJob + d.key))
+		if r == nil || r.is(flagNoJob) {
+			continue
+		}
+		job := jobOf(d, r)
+		for k, l := range r.Lines {
+			p := spot{int32(i), int32(k), group(l, b.Since), uint8(check.Hold - l.Stand.Verdict)}
+			order = append(order, p)
+			countLine(&b, run, &job, l, p.group)
+		}
+		b.Words = append(b.Words, r.Words...)
+		b.AllJobs = append(b.AllJobs, job)
+	}
+	for id, e := range n.totals() {
+		o := b.Checks[id]
+		o.ID, o.Ended = id, e
+		b.Checks[id] = o
+	}
+	slices.SortFunc(b.AllJobs, rollup.Job.Sooner)
+	slices.SortFunc(b.Words, laterWord)
+	slices.SortFunc(order, byPlace(list))
+	b.Lines, b.Rows = len(order), n.rows(list, order)
+	b.Front = frontOf(filepath.Base(n.root), *run, b)
+	return b
+}
+
+// spot is where a line of the roll-up comes from, and what orders it.
+type spot struct {
+	job, line int32
+	group     uint8
+	verdict   uint8 // the urgent first
+}
+
+// group puts new lines on top, answered ones at the end.
+func group(l rollup.Line, since time.Time) uint8 {
+	switch {
+	case l.Fate == rollup.Accepted:
+		return 3
+	case l.Fate == rollup.Asked:
+		return 2
+	case l.IsNew(since):
+		return 0
+	}
+	return 1
+}
+
+func byPlace(list []due) func(a, b spot) int {
+	rank := make([]int, len(list))
+	jobs := make([]int, len(list))
+	for i := range jobs {
+		jobs[i] = i
+	}
+	slices.SortFunc(jobs, func(a, b int) int { return jobOf(list[a], &record{}).Sooner(jobOf(list[b], &record{})) })
+	for at, i := range jobs {
+		rank[i] = at
+	}
+	return func(a, b spot) int {
+		return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(rank[a.job], rank[b.job]), cmp.Compare(a.verdict, b.verdict), cmp.Compare(a.line, b.line))
+	}
+}
+
+// rows reads the lines in their order. Lines of a job stand together in each group.
+func (n *night) rows(list []due, order []spot) iter.Seq[rollup.Line] {
+	return func(yield func(rollup.Line) bool) {
+		at := int32(-1)
+		var r *record
+		for _, p := range order {
+			if p.job != at {
+				at, r = p.job, decodeRecord(n.memory.Get(keyJob+list[p.job].key))
+			}
+			if r == nil || int(p.line) >= len(r.Lines) || !yield(r.Lines[p.line]) {
+				return
+			}
+		}
+	}
+}
+
+func jobOf(d due, r *record) rollup.Job {
+	return rollup.Job{Name: d.key, Verdict: check.Verdict(r.Verdict), Stage: d.says.Stage, Cut: d.says.Cut, Ship: d.says.Ship,
+		Fault: r.Fault, Read: r.is(flagRead), Notes: r.Notes, Digest: r.digest(),
+		Counts: rollup.Counts{Hold: int(r.Open[check.Hold]), Verify: int(r.Open[check.Verify]), NotChecked: int(r.Open[check.NotChecked]),
+			Accepted: int(r.Said[0]), Asked: int(r.Said[1])}}
+}
+
+func countLine(b *rollup.Book, run *rollup.Run, job *rollup.Job, l rollup.Line, group uint8) {
+	o := b.Checks[l.ID]
+	o.ID = l.ID
+	switch group {
+	case 0:
+		o.Open++
+		run.New++
+		job.New++
+	case 1:
+		o.Open++
+		run.Old++
+	case 2:
+		o.Open++
+		o.Asked++
+	case 3:
+		o.Accepted++
+	}
+	b.Checks[l.ID] = o
+}
+
+// frontOf takes what fits on a page.
+func frontOf(root string, run rollup.Run, b rollup.Book) rollup.Front {
+	f := rollup.Front{Root: root, Run: run}
+	for _, j := range b.AllJobs {
+		if j.Fault != "" && len(f.Faults) < rollup.MostFaults {
+			f.Faults = append(f.Faults, j)
+		}
+		if len(f.Jobs) < rollup.MostJobs {
+			f.Jobs = append(f.Jobs, j)
+		}
+	}
+	for l := range b.Rows {
+		switch group(l, b.Since) {
+		case 0:
+			if len(f.New) < rollup.MostNew {
+				f.New = append(f.New, l)
+			}
+		case 1:
+			if len(f.Old) < rollup.MostOld {
+				f.Old = append(f.Old, l)
+			}
+		case 2:
+			f.Asked = append(f.Asked, l)
+		case 3:
+			return f.Oldest()
+		}
+	}
+	return f.Oldest()
+}
+
+// writeBook puts the roll-up in its place, or beside it while somebody has it open.
+func (n *night) writeBook(ctx context.Context, book rollup.Book, front rollup.Front) error {
+	book.Front = front
+	made, err := n.makeBook(book)
+	if err != nil {
+		return fmt.Errorf("making the roll-up: %w", err)
+	}
+	path := n.book.path
+	_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: path, Was: sumOf(n.book.data), New: made})
+	var refused *watch.Refused
+	switch {
+	case errors.As(err, &refused):
+		n.log.Warn().Err(err).Str("instead", filepath.Base(watch.Sibling(path))).Msg("the roll-up is written beside")
+		_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: watch.Sibling(path), Was: sumOf(n.book.sibling), New: made})
+		n.era.Book = sumOf(n.book.data)
+		return err
+	case err != nil && !errors.Is(err, watch.ErrUnfinished):
+		return err
+	}
+	n.era.Book = watch.Sum(made)
+	n.wrote[path] = watch.Sum(made)
+	if n.book.sibling != nil {
+		if err := watch.Retire(n.root, watch.Sibling(path), watch.Sum(n.book.sibling)); err != nil {
+			n.log.Warn().Err(err).Msg("a roll-up that is no longer needed stays")
+		}
+	}
+	return nil
+}
+
+func sumOf(data []byte) watch.Hash {
+	if data == nil {
+		return watch.Hash{}
+	}
+	return watch.Sum(data)
+}
+
+// makeBook makes the bytes of the roll-up; tabs that somebody put into it stay.
+func (n *night) makeBook(book rollup.Book) ([]byte, error) {
+	if !n.dirty {
+		return rollup.Refresh(n.book.data, book.Front, book.History)
+	}
+	if n.book.data != nil && n.book.whole().Foreign {
+		made, err := rollup.Into(n.book.data, book)
+		var refusal *graft.Refusal
+		if !errors.As(err, &refusal) {
+			return made, err
+		}
+		n.book.fault(err)
+	}
+	return rollup.Make(book)
+}
