@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -145,7 +146,7 @@ func finding(rs []*Result) *Finding {
 		f.Marks = addAll(f.Marks, each.Row.Marks)
 		f.addCells(each.Row.Cells)
 	}
-	f.Key = strings.Join([]string{f.ID, f.Case, first(f.Marks), r.keyCause()}, "|")
+	f.Key = strings.Join([]string{f.ID, f.Case, least(f.Marks), r.keyCause()}, "|")
 	r.speak(f)
 	return f
 }
@@ -160,7 +161,7 @@ func (r *Result) keyCause() string {
 		return "no " + tab
 	}
 	if r.Row.Cause != "" {
-		return strings.TrimSpace(r.Row.Cause + " " + r.Decides)
+		return r.Row.Cause
 	}
 	return r.Decides
 }
@@ -342,6 +343,15 @@ func contains[T comparable](list []T, x T) bool {
 		}
 	}
 	return false
+}
+
+// least is the mark that comes first in the alphabet: which row is the worst may change from
+// day to day.
+func least(marks []string) string {
+	if len(marks) == 0 {
+		return ""
+	}
+	return slices.Min(marks)
 }
 
 func first(list []string) string {
