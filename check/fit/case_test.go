@@ -110,6 +110,11 @@ func TestCornerOfADoorSwings(t *testing.T) {
 	if err != nil || math.Abs(got["q"]-.0785) > 1e-4 || math.Abs(got["g"]-.0625) > 1e-9 {
 		t.Errorf("swings %v past %v (%v), want .0785 and .0625", got["q"], got["g"], err)
 	}
+	// Painted .004 a face: sqrt(12.008^2+1.383^2)-12.008 = .0793799 past (12.125-.008-12.008)/2.
+	got, err = Swing.Work(map[string]float64{"I": 12.125, "w": 12, "t": 1.375, "N": 1, "f": .004})
+	if err != nil || math.Abs(got["q"]-.0793799) > 1e-6 || math.Abs(got["g"]-.0545) > 1e-9 {
+		t.Errorf("painted: swings %v past %v (%v), want .0793799 and .0545", got["q"], got["g"], err)
+	}
 }
 
 func TestSwing(t *testing.T) {
@@ -241,6 +246,14 @@ func TestScrewThroughThePlies(t *testing.T) {
 		if err != nil || (got["m"] >= 0) != passes {
 			t.Errorf("%v in: margin %v (%v), want passing %v", l, got["m"], err, passes)
 		}
+	}
+}
+
+// By hand: .75 of cleat, 1/2 of board, .75 of side, less 1 3/4 of screw leaves 1/4.
+func TestTipBehindABoard(t *testing.T) {
+	got, err := Screws.Work(map[string]float64{"l": 1.75, "D": .164, "p": .75, "b": .5, "q": .75, "h": .25, "t": .125, "w": 3, "k": 2})
+	if err != nil || got["T"] != .25 || got["H"] != .5 || got["m"] != .125 {
+		t.Errorf("tip %v, hold %v, margin %v (%v); want .25, .5, .125", got["T"], got["H"], got["m"], err)
 	}
 }
 

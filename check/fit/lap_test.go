@@ -66,6 +66,23 @@ func TestHalfLapReveal(t *testing.T) {
 	}
 }
 
+// By hand: halves of 11 1/4 stand off by the film on both bottoms, 1.2*.004; and a cut of 8 in
+// leaves 3 1/4 where .4 of 11 1/4, 4 1/2, is wanted.
+func TestFilmAndRestOfALap(t *testing.T) {
+	in := func(s, u float64) map[string]float64 {
+		return map[string]float64{"D": 11.25, "s": s, "E": 11.25, "u": u, "f": .004, "k": 1.2, "R": 0, "h": .03125,
+			"g": .0625, "T": 2.25, "n": 0, "w": 2.25, "v": .125, "N": .4, "M": .4}
+	}
+	if got, err := Lap.Work(in(5.625, 5.625)); err != nil || math.Abs(got["r"]-.0048) > 1e-9 {
+		t.Errorf("stands off %v (%v), want .0048", got["r"], err)
+	}
+	for _, cut := range [][2]float64{{8, 3.25}, {3.25, 8}} {
+		if got, err := Lap.Work(in(cut[0], cut[1])); err != nil || math.Abs(got["m"]+1.25) > 1e-9 {
+			t.Errorf("cuts %v: margin %v (%v), want -1.25", cut, got["m"], err)
+		}
+	}
+}
+
 // FX24 of the basis: upright 2.25, side notch .375, slot 1.53125: neck 1.5, cover .34375.
 func TestNotchedLapAcross(t *testing.T) {
 	got, err := Lap.Work(map[string]float64{"D": 11.25, "s": 6, "E": 11.25, "u": 5.25, "f": 0, "k": 0, "R": 0, "h": .03125,
