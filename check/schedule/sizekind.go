@@ -29,7 +29,6 @@ var SizeKind = &check.Check{
 	Source: []check.Source{{Title: "cut size and strips make the finished size; unsaid, sizes are finished", How: "common practice"}},
 	Limits: "Asks once a tab. Strips of unsaid thickness, and tape under 1/32 in, do not matter.",
 	Until:  check.BeforeCut,
-	Root:   true,
 	Value:  "d",
 	Fails:  "shelves 11 1/4 deep with a 3/4 nosing in sides 12 deep, no word over the sizes",
 	Mended: "FINISHED over the sizes, shelves 12",

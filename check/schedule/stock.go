@@ -211,34 +211,47 @@ func sheetsRow(j *check.Job, t check.Total) (check.Row, bool) {
 	if !t.Sheets.Known || t.Sheets.Nominal <= 0 {
 		return check.Row{}, false
 	}
-	need, area, marks := fewest(j, above(j, t))
-	if need == 0 {
+	least := fewest(j, above(j, t))
+	if least.sheets == 0 {
 		return check.Row{}, false
 	}
-	r := check.Row{Case: t.Case.Text, Name: "total of sheets", Marks: marks, Cells: []check.Cell{t.Sheets.From}, Cause: "sheets",
-		Words: map[string]string{"way": fmt.Sprintf("get %d sheets", need)}}
+	r := check.Row{Case: t.Case.Text, Name: "total of sheets", Marks: least.marks, Cells: []check.Cell{t.Sheets.From}, Cause: "sheets",
+		Words: map[string]string{"way": fmt.Sprintf("get %d sheets", least.sheets)}}
 	zero := check.Exact(0)
 	r.In = map[string]check.Value{"l": zero, "w": zero, "S": zero, "W": zero, "e": zero, "t": zero, "N": t.Sheets,
-		"B": because(check.Exact(float64(need)), "proven least: stacks, area and scaled sizes, on a sheet as long and wide as any sold"),
-		"A": because(check.Exact(area), "on a sheet as long and wide as any sold")}
+		"B": because(check.Exact(float64(least.sheets)), "proven least: stacks, area and scaled sizes, on a sheet as long and wide as any sold"),
+		"A": because(check.Exact(least.area), "on a sheet as long and wide as any sold")}
+	if least.kinds > 1 {
+		r.Most = check.Verify // the count may be of one of them
+	}
 	return r, true
 }
 
+// bound is the least number of sheets that some parts take, and what it rests on.
+type bound struct {
+	sheets int
+	kinds  int     // of sheet: material and thickness
+	area   float64 // over that of a sheet
+	marks  []string
+}
+
 // fewest is the least over the rows that a total may count.
-func fewest(j *check.Job, sets [][]*check.Part) (need int, area float64, marks []string) {
+func fewest(j *check.Job, sets [][]*check.Part) bound {
+	var out bound
 	for i, ps := range sets {
-		if n, a, m := leastSheets(j, ps); i == 0 || n < need {
-			need, area, marks = n, a, m
+		if b := leastSheets(j, ps); i == 0 || b.sheets < out.sheets {
+			out = b
 		}
 	}
-	return need, area, marks
+	return out
 }
 
 // leastSheets adds up the proven least of each material and thickness.
-func leastSheets(j *check.Job, ps []*check.Part) (need int, area float64, marks []string) {
+func leastSheets(j *check.Job, ps []*check.Part) bound {
 	orders := map[string][]yield.Order{}
 	stock := map[string]yield.Sheet{}
 	var names []string
+	var out bound
 	for _, p := range ps {
 		b, ok := blankOf(j, p)
 		if !ok || !p.Qty.Known {
@@ -254,15 +267,16 @@ func leastSheets(j *check.Job, ps []*check.Part) (need int, area float64, marks 
 			stock[name] = sheet
 		}
 		orders[name] = append(orders[name], yield.Order{Part: yield.Part{Length: b.along, Width: b.across, Turns: b.turns}, Wanted: int(p.Qty.Nominal)})
-		area += p.Qty.Nominal * b.along * b.across / (sheet.Length * sheet.Width)
-		marks = append(marks, p.Name())
+		out.area += p.Qty.Nominal * b.along * b.across / (sheet.Length * sheet.Width)
+		out.marks = append(out.marks, p.Name())
 	}
+	out.kinds = len(names)
 	for _, name := range names {
 		if n, err := stock[name].Sheets(orders[name]); err == nil {
-			need += n
+			out.sheets += n
 		}
 	}
-	return need, area, marks
+	return out
 }
 
 // around is a sheet as long as the longest and as wide as the widest of all.

@@ -111,6 +111,8 @@ func TestStock(t *testing.T) {
 		{"layers are jointed", "", job(layered), ""},
 		{"a back is made of pieces", "", job(sized("A1", check.Back, 2, 93, 95, .25)), ""},
 		{"enough sheets", "4 of 60 x 40: two to a sheet of 61 x 97 or 49 x 121", total(2, panel()), ""},
+		{"counted over two materials", "2 and 1; the count may be of one", total(1, panel(), sized("A2", check.Side, 3, 30, 12, .5)),
+			"VERIFY total of sheets: 1 sheets counted; the parts above take 3 at least"},
 		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD total of sheets: 1 sheets counted; the parts above take 2 at least"},
 	})
 }
@@ -120,8 +122,8 @@ func TestStockNeverCallsMoreSheetsThanOneAPart(t *testing.T) {
 		p := sized("P1", check.Side, 2, rapid.Float64Range(10, 90).Draw(t, "l"), rapid.Float64Range(5, 48).Draw(t, "w"), .75)
 		n := rapid.IntRange(1, 9).Draw(t, "n")
 		qty(p, float64(n))
-		if need, area, _ := leastSheets(job(p), []*check.Part{p}); need > n || float64(need) < area {
-			t.Fatalf("%d sheets for %d parts of area %v", need, n, area)
+		if b := leastSheets(job(p), []*check.Part{p}); b.sheets > n || float64(b.sheets) < b.area {
+			t.Fatalf("%d sheets for %d parts of area %v", b.sheets, n, b.area)
 		}
 	})
 }
