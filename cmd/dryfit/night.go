@@ -413,9 +413,9 @@ func (n *night) linesOf(d due, out outcome, before map[string]rollup.Line) []rol
 		if len(f.Cells) > 0 {
 			c := f.Cells[0]
 			l.Book, l.Cell, l.Link = n.below(c.Book), c.String(), rollup.LinkTo(c)
-			if c.Book == "" {
-				l.Book = ""
-			}
+		}
+		if len(f.Cells) == 0 || f.Cells[0].Book == "" {
+			l.Book = n.anyBook(out)
 		}
 		if was, known := before[f.Key]; known {
 			l.First = was.First
@@ -424,6 +424,14 @@ func (n *night) linesOf(d due, out outcome, before map[string]rollup.Line) []rol
 		lines = append(lines, l)
 	}
 	return lines
+}
+
+// anyBook is where a finding about the whole job is answered.
+func (n *night) anyBook(out outcome) string {
+	if len(out.written) == 0 {
+		return ""
+	}
+	return n.below(out.written[0])
 }
 
 func fate(f *check.Finding, s write.Said) rollup.Fate {

@@ -318,7 +318,8 @@ func (n *night) wholeBook(list []due, run *rollup.Run) rollup.Book {
 	return b
 }
 
-// spot is where a line of the roll-up comes from, and what orders it.
+// spot is where a line of the roll-up comes from, and what orders it: the group, HOLD before all
+// else, the date of its job, the verdict.
 type spot struct {
 	job, line int32
 	group     uint8
@@ -349,11 +350,11 @@ func byPlace(list []due) func(a, b spot) int {
 		rank[i] = at
 	}
 	return func(a, b spot) int {
-		return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(rank[a.job], rank[b.job]), cmp.Compare(a.verdict, b.verdict), cmp.Compare(a.line, b.line))
+		return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(min(a.verdict, 1), min(b.verdict, 1)), cmp.Compare(rank[a.job], rank[b.job]), cmp.Compare(a.verdict, b.verdict), cmp.Compare(a.line, b.line))
 	}
 }
 
-// rows reads the lines in their order. Lines of a job stand together in each group.
+// rows reads the lines in their order.
 func (n *night) rows(list []due, order []spot) iter.Seq[rollup.Line] {
 	return func(yield func(rollup.Line) bool) {
 		at := int32(-1)
@@ -414,7 +415,7 @@ func frontOf(root string, run rollup.Run, b rollup.Book) rollup.Front {
 				f.New = append(f.New, l)
 			}
 		case 1:
-			if len(f.Old) < rollup.MostOld {
+			if len(f.New)+len(f.Old) < rollup.MostLines {
 				f.Old = append(f.Old, l)
 			}
 		case 2:

@@ -19,15 +19,19 @@ func TestMain(m *testing.M) {
 
 // TestScript runs whole commands. In a script, "workbook FILE TEXT" makes a workbook from
 // plain text, so that rows and findings stand on one screen; "type FILE TAB CELL TEXT" types
-// into a cell and saves, as another program would.
+// into a cell and saves, as another program would. "cells FILE TAB" prints a tab, a line a row;
+// "say FILE TAB ROW HEADER TEXT" types under a header, beside the first row that holds a text.
 func TestScript(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
 		UpdateScripts:       os.Getenv("DRYFIT_UPDATE") == "1",
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"workbook": workbook,
-			"type":     typeIn,
+			"workbook":  workbook,
+			"type":      typeIn,
+			"cells":     cells,
+			"say":       say,
+			"insertrow": insertRow,
 		},
 	})
 }

@@ -83,13 +83,22 @@ func (f Front) faults(p *write.Page) {
 	}
 	section(p, "Would not open", f.Run.Faults, len(f.Faults), TabJobs)
 	for _, j := range f.Faults {
-		row := p.Add(j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.Fault, write.BodyLook))
-		p.Merges = append(p.Merges, fmt.Sprintf("C%d:%s", row, write.At(9, row)))
+		row := wide(p, 3, 9, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.Fault, write.BodyLook))
 		p.Heights[row] = 18
 		if len(j.Fault) > 150 {
 			p.Heights[row] = 32
 		}
 	}
+}
+
+// wide adds a row whose last cell runs from one column to another, and returns its number.
+func wide(p *write.Page, from, to int, cells ...write.Cell) int {
+	for range to - from {
+		cells = append(cells, write.Cell{Look: write.BodyLook})
+	}
+	row := p.Add(cells...)
+	p.Merges = append(p.Merges, write.At(from, row)+":"+write.At(to, row))
+	return row
 }
 
 // section is a heading; it says where the rest is if not all is shown.
@@ -110,8 +119,7 @@ func (f Front) jobs(p *write.Page) {
 	}
 	section(p, "Jobs, soonest first", f.Run.Jobs, len(f.Jobs), TabJobs)
 	for _, j := range f.Jobs {
-		row := p.Add(j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(f.Run.At), write.BodyLook), write.Text(j.says(), write.BodyLook))
-		p.Merges = append(p.Merges, fmt.Sprintf("D%d:E%d", row, row))
+		row := wide(p, 4, 5, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(f.Run.At), write.BodyLook), write.Text(j.says(), write.BodyLook))
 		p.Heights[row] = 18
 	}
 }
@@ -193,9 +201,8 @@ func (f Front) folded(p *write.Page) {
 	section(p, fmt.Sprintf("%d accepted, %d asked", r.Accepted, r.Asked), r.Accepted+r.Asked, len(f.Asked), TabOpen)
 	for _, l := range f.Asked {
 		age := int(r.At.Sub(l.Said.On).Hours() / 24)
-		row := p.Add(write.Text("asked "+plural(age, "day")+" ago", write.BodyLook), write.Text(l.Job, write.BodyLook), write.Text(l.Said.Whom, write.BodyLook),
+		row := wide(p, 4, 5, write.Text("asked "+plural(age, "day")+" ago", write.BodyLook), write.Text(l.Job, write.BodyLook), write.Text(l.Said.Whom, write.BodyLook),
 			write.Text(l.Said.What+" ("+l.Text+")", write.BodyLook))
-		p.Merges = append(p.Merges, fmt.Sprintf("D%d:E%d", row, row))
 		p.Heights[row] = 32
 	}
 }

@@ -162,7 +162,7 @@ const (
 	MostFaults = 5
 	MostJobs   = 8
 	MostNew    = 12
-	MostOld    = 8
+	MostLines  = 16 // new and old together
 	MostAsked  = 4
 )
 
