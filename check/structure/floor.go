@@ -19,23 +19,26 @@ var Floor = &check.Check{
 		{Symbol: "W", Name: "weight, empty", Unit: check.Force},
 		{Symbol: "B", Name: "width of the case", Unit: check.Length},
 		{Symbol: "D", Name: "depth of the case", Unit: check.Length},
+		{Symbol: "a", Name: "floor in front, where one walks", Unit: check.Length},
 		{Symbol: "l", Name: "load the floor is designed for", Unit: check.Pressure},
 	},
 	Steps: []check.Step{
 		{Symbol: "G", Name: "weight, full", Formula: "W+Q", Unit: check.Force},
 		{Symbol: "q", Name: "load along the wall", Formula: "G/B", Unit: check.LineLoad, Aside: true},
-		{Symbol: "p", Name: "load on its footprint", Formula: "G/(B*D)", Unit: check.Pressure},
-		{Symbol: "m", Name: "margin", Formula: "l-p", Unit: check.Pressure},
+		{Symbol: "p", Name: "load on its footprint", Formula: "G/(B*D)", Unit: check.Pressure, Aside: true},
+		{Symbol: "P", Name: "load on its footprint and the floor in front", Formula: "G/(B*(D+a))", Unit: check.Pressure},
+		{Symbol: "m", Name: "margin", Formula: "l-P", Unit: check.Pressure},
 	},
 	NoMend: askEngineer,
-	Ways:   map[string]string{"Q": askEngineer, "W": askEngineer, "B": askEngineer, "D": askEngineer, "l": askEngineer},
+	Ways:   map[string]string{"Q": askEngineer, "W": askEngineer, "B": askEngineer, "D": askEngineer, "a": askEngineer, "l": askEngineer},
 	Source: []check.Source{
 		{Title: "weight over footprint: statics", How: "common practice"},
 		{Title: "40 psf in a dwelling: ASCE 7 Table 4.3-1", How: "memory"},
+		{Title: "a design load is a mean over stack and aisle, the aisle 36 in: IBC and ASCE 7 for book stacks", How: "read, second hand"},
 	},
-	Limits:  "Spreads the weight over the footprint of the case and knows no joists, walls below or feet. Design loads are means over a room, so that over is a question and no fault.",
+	Limits:  "Spreads the weight over the footprint of the case and the floor in front of it, and knows no joists, walls below or feet. Design loads are means over a room, so that over is a question and no fault.",
 	Until:   check.Finished,
-	Value:   "p",
+	Value:   "P",
 	Against: []string{"l"},
 	Fails:   "a bookcase 96 wide and 12 deep with eight shelves of books",
 	Mended:  "the same with display on it; or an engineer's word for the floor",
@@ -49,6 +52,7 @@ const askEngineer = "ask an engineer about the floor"
 
 func floorRows(j *check.Job) []check.Row {
 	limit := settled(j.Standard("limit", "foot pressure", "design load of the floor", check.Pressure))
+	front := settled(j.Standard("limit", "foot pressure", "floor in front", check.Length))
 	var worst bulk
 	var name check.Case
 	most := 0.0
@@ -57,7 +61,7 @@ func floorRows(j *check.Job) []check.Row {
 		if !b.stands || !b.typed || b.footprint() <= 0 {
 			continue
 		}
-		if p := (b.weight.Nominal + b.load.Nominal) / b.footprint(); p > most {
+		if p := (b.weight.Nominal + b.load.Nominal) / (b.width.Nominal * (b.depth.Nominal + front.Nominal)); p > most {
 			most, worst, name = p, b, c
 		}
 	}
@@ -66,7 +70,7 @@ func floorRows(j *check.Job) []check.Row {
 	}
 	r := check.Row{Case: name.Name, Name: label(name), Marks: worst.marks, Cells: worst.cells, Most: check.Verify, Cause: "floor"}
 	r.Words = map[string]string{"load": perFloor(j, most), "limit": perFloor(j, limit.Nominal)}
-	r.In = map[string]check.Value{"Q": worst.load, "W": worst.weight, "B": worst.width, "D": worst.depth, "l": limit}
+	r.In = map[string]check.Value{"Q": worst.load, "W": worst.weight, "B": worst.width, "D": worst.depth, "a": front, "l": limit}
 	return []check.Row{r}
 }
 
