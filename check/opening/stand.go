@@ -29,7 +29,7 @@ var Stand = &check.Check{
 	Steps: []check.Step{
 		{Symbol: "d", Name: "diagonal", Formula: "SQRT((H-n)^2+D^2)", Unit: check.Length},
 		{Symbol: "K", Name: "clear height it takes", Formula: "MAX(d,H)", Unit: check.Length},
-		{Symbol: "t", Name: "tallest of this depth that stands up", Formula: "IF(C-p>D,SQRT(MAX(0,(C-p)^2-D^2)),0)", Unit: check.Length, Aside: true},
+		{Symbol: "t", Name: "tallest of this depth that stands up", Formula: "SQRT(MAX(0,(C-p)^2-D^2))", Unit: check.Length, Aside: true},
 		{Symbol: "o", Name: "diagonal with the base left off", Formula: "SQRT((H-b)^2+D^2)", Unit: check.Length, Aside: true},
 		{Symbol: "f", Name: "clear floor wanted in front", Formula: "H-n+e", Unit: check.Length, Aside: true},
 		{Symbol: "m", Name: "margin", Formula: "C-p-K", Unit: check.Length},
