@@ -166,8 +166,10 @@ func (f *Finding) subject() string {
 	var names []string
 	n := 0
 	for _, r := range f.Results {
+		if r.Row.Count > 0 || !contains(names, r.Row.Name) { // a row more of one thing is no more of it
+			n += r.Row.count()
+		}
 		names = addAll(names, []string{r.Row.Name})
-		n += r.Row.count()
 	}
 	more := ""
 	if len(names) > mostNamed {
