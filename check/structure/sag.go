@@ -99,7 +99,11 @@ func sagSays(r *check.Result) string {
 	if r.Verdict == check.Hold {
 		return fmt.Sprintf("sags %s %s over %s; %s is allowed", r.Print("D"), when, r.Print("L"), r.Print("l"))
 	}
-	return fmt.Sprintf("may sag over %s %s across %s, with %s on it", r.Print("l"), when, r.Print("L"), r.Row.Words["load"])
+	load := "with " + r.Row.Words["load"] + " on it"
+	if r.Row.Words["load"] == "general" {
+		load = "nobody said under what load"
+	}
+	return fmt.Sprintf("may sag over %s %s across %s, %s", r.Print("l"), when, r.Print("L"), load)
 }
 
 func sagRows(j *check.Job) []check.Row {
