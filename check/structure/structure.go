@@ -42,11 +42,6 @@ func solved(x float64, what string) check.Value {
 	return why(check.Exact(x), "stiffness method: "+what)
 }
 
-// either is a number that is one thing or another, because nobody said which.
-func either(a, b, likely float64, reason string) check.Value {
-	return check.Guess(math.Min(a, b), likely, math.Max(a, b), reason)
-}
-
 // ask names the cell to fill when a size is missing, or is none.
 func ask(v check.Value, p *check.Part, field string) check.Value {
 	if v.Known && v.Low <= 0 {
