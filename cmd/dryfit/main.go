@@ -46,7 +46,7 @@ Exit code: 0 no open HOLD, 1 an open HOLD, 2 bad usage or a job that could not b
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	root.AddCommand(demoCommand(), checkCommand(), readCommand(), explainCommand(), standardsCommand(), inputsCommand(), trialCommand())
-	root.AddCommand(nightlyCommand())
+	root.AddCommand(nightlyCommand(), watchCommand())
 	err := root.Execute()
 	var code exit
 	switch {

@@ -33,11 +33,12 @@ import (
 // at, and what is remembered of the others. Nightly does all of it once; watch does the jobs
 // that settled, again and again.
 type night struct {
-	root   string // absolute
-	memory *memory.Store
-	log    zerolog.Logger
-	done   func() // called after each job, for a bar; side by side
-	all    bool   // remember nothing of the results
+	root     string // absolute
+	memory   *memory.Store
+	log      zerolog.Logger
+	done     func() // called after each job, for a bar; side by side
+	all      bool   // check every job, whatever is remembered
+	watching bool   // called again and again: no line for a job that is unchanged
 
 	rules watch.Hash  // what every result rests on beside workbooks
 	says  saying      // the shop's list of jobs
@@ -87,6 +88,7 @@ type era struct {
 	Totals  map[string]rollup.Ended
 	History []rollup.Run
 	Book    watch.Hash   // of the roll-up as we left it
+	Beside  watch.Hash   // of the one beside it; zero for none
 	Front   rollup.Front // its first page
 	List    watch.Hash   // of the list of jobs it was made by
 }
@@ -363,7 +365,7 @@ func (n *night) check(ctx context.Context, d due, old *record) *record {
 	r.Words = wordsOf(d.key, out.typed, r.Lines)
 	r.sumUp(out.report)
 	n.settleAccounts(d, out, r, old, before)
-	n.note(d, r, out)
+	n.note(d, out)
 	return r
 }
 
@@ -409,7 +411,7 @@ func (n *night) linesOf(d due, out outcome, before map[string]rollup.Line) []rol
 	var lines []rollup.Line
 	for _, f := range out.report.Findings {
 		l := rollup.Line{Job: d.key, Key: f.Key, ID: f.ID, Stand: write.Stand{Verdict: f.Verdict, Margin: f.Margin},
-			Where: write.Where(f), Text: f.Text, Fix: f.Fix, First: n.era.Since, Said: out.typed[f.Key]}
+			Where: write.Where(f), Text: f.Text, Fix: f.Fix, First: n.start, Said: out.typed[f.Key]}
 		if len(f.Cells) > 0 {
 			c := f.Cells[0]
 			l.Book, l.Cell, l.Link = n.below(c.Book), c.String(), rollup.LinkTo(c)
@@ -522,20 +524,20 @@ func shownOf(r *record) string {
 }
 
 // note keeps what the watcher wants to know of a job.
-func (n *night) note(d due, r *record, out outcome) {
+func (n *night) note(d due, out outcome) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	for path, sum := range out.wrote {
 		n.wrote[path] = sum
 	}
-	if r.is(flagAgain) {
+	if out.busy {
 		n.again = append(n.again, d.path)
 	}
 }
 
 // logJob writes the line of a job.
 func (n *night) logJob(d due, h *head, fault, how string, start time.Time) {
-	if h.is(flagNoJob) {
+	if h.is(flagNoJob) || n.watching && how == "unchanged" {
 		return
 	}
 	e := n.log.Info()

@@ -91,7 +91,7 @@ func (n *night) once(ctx context.Context, start time.Time, stderr io.Writer) (ro
 	for _, note := range n.says.Notes {
 		n.log.Warn().Msg(note)
 	}
-	n.startRun(start, false)
+	n.startRun(start, start)
 	list, resting := n.jobs(folders)
 	finish := n.showBar(len(list), stderr)
 	n.workThrough(ctx, list)

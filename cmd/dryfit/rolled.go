@@ -46,7 +46,7 @@ func (n *night) openBook() error {
 	if b.sibling, beside, err = readIfAny(watch.Sibling(b.path)); err != nil {
 		return err
 	}
-	b.touched = n.era.Book != sumOf(b.data) || b.sibling != nil
+	b.touched = n.era.Book != sumOf(b.data) || n.era.Beside != sumOf(b.sibling)
 	b.read = sync.OnceValues(func() (rollup.Past, error) {
 		past, err := readBook(b.data, saved)
 		if b.sibling != nil {
@@ -94,9 +94,9 @@ func (b *rollupBook) whole() rollup.Past {
 	return past
 }
 
-// startRun decides which lines are new, and takes up a run that was broken off. A run that
-// continues another, as in a watch, has the same new lines.
-func (n *night) startRun(at time.Time, continues bool) {
+// startRun begins a run, or takes up one that was broken off. since is the moment from which
+// lines are new.
+func (n *night) startRun(at, since time.Time) {
 	n.start = at
 	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, false, 0
 	if n.era.Totals == nil { // memory is lost
@@ -109,19 +109,26 @@ func (n *night) startRun(at time.Time, continues bool) {
 	}
 	if _, err := n.book.read(); n.book.touched && err != nil {
 		n.book.fault(err)
-		n.dirty = true
 	}
-	switch {
-	case n.era.Under:
+	if n.era.Under {
 		n.takeUp()
-	case !continues || n.era.Since.IsZero():
-		n.dirty = n.dirty || n.era.Front.Run.New > 0 // they are new no more
-		n.era.Since = at
-		fallthrough
-	default:
-		n.era.Run, n.era.Under = at.UnixNano(), true
+	} else {
+		n.dirty = n.dirty || n.era.Front.Run.New > 0 && since.After(n.era.Since) // they are new no more
+		n.era.Since, n.era.Run, n.era.Under = since, at.UnixNano(), true
 	}
-	n.dirty = n.dirty || n.book.touched || n.book.data == nil
+	n.dirty = n.dirty || n.book.touched || n.book.data == nil || n.book.sibling != nil && !n.staysOpen()
+	n.remember(keyEra, n.era)
+}
+
+// staysOpen reports whether a watch would write the roll-up once more beside itself.
+func (n *night) staysOpen() bool {
+	_, open := watch.OpenBy(n.book.path)
+	return n.watching && open
+}
+
+// settleEra ends a run after which the roll-up is as true as before.
+func (n *night) settleEra() {
+	n.era.Under = false
 	n.remember(keyEra, n.era)
 }
 
@@ -441,15 +448,17 @@ func (n *night) writeBook(ctx context.Context, book rollup.Book, front rollup.Fr
 	case errors.As(err, &refused):
 		n.log.Warn().Err(err).Str("instead", filepath.Base(watch.Sibling(path))).Msg("the roll-up is written beside")
 		_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: watch.Sibling(path), Was: sumOf(n.book.sibling), New: made})
-		n.era.Book = sumOf(n.book.data)
+		n.era.Book, n.era.Beside = sumOf(n.book.data), watch.Sum(made)
+		n.again = append(n.again, n.root)
 		return err
 	case err != nil && !errors.Is(err, watch.ErrUnfinished):
 		return err
 	}
-	n.era.Book = watch.Sum(made)
+	n.era.Book, n.era.Beside = watch.Sum(made), watch.Hash{}
 	n.wrote[path] = watch.Sum(made)
 	if n.book.sibling != nil {
 		if err := watch.Retire(n.root, watch.Sibling(path), watch.Sum(n.book.sibling)); err != nil {
+			n.era.Beside = watch.Sum(n.book.sibling)
 			n.log.Warn().Err(err).Msg("a roll-up that is no longer needed stays")
 		}
 	}

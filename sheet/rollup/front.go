@@ -18,7 +18,7 @@ var frontHeads = []string{headVerdict, headJob, headWhere, "What is wrong, and w
 // what is new, and what is older.
 func (f Front) page() *write.Page {
 	r := f.Run
-	p := write.NewPage(TabFront, "Roll-up of "+f.Root, fmt.Sprintf("Ran %s, took %s. dryfit %s.", r.At.Format("Monday 2 January 2006, 15:04"), took(r.Took), r.Version))
+	p := write.NewPage(TabFront, "Roll-up of "+f.Root, f.ran())
 	p.Wide, p.OnePage = true, true
 	p.Widths = []float64{16, 24, 20, 62, 18, 9, 20, 10, 20, 8}
 	p.Hidden = [2]int{len(p.Widths), len(p.Widths)}
@@ -32,11 +32,25 @@ func (f Front) page() *write.Page {
 	return p
 }
 
-func (f Front) new() string {
-	if f.Run.New == 0 {
-		return "Nothing new since the last run"
+// ran says when the results were made, and by what.
+func (f Front) ran() string {
+	r := f.Run
+	when := r.At.Format("Monday 2 January 2006, 15:04")
+	if r.Kind == "watch" {
+		return fmt.Sprintf("Kept true by the watch, last on %s. Written at least once a day. dryfit %s.", when, r.Version)
 	}
-	return plural(f.Run.New, "new row") + " since the last run"
+	return fmt.Sprintf("Ran %s, took %s. dryfit %s.", when, took(r.Took), r.Version)
+}
+
+func (f Front) new() string {
+	since := "the last run"
+	if f.Run.Kind == "watch" {
+		since = f.Run.Since.Format("Monday 2 January, 15:04")
+	}
+	if f.Run.New == 0 {
+		return "Nothing new since " + since
+	}
+	return plural(f.Run.New, "new row") + " since " + since
 }
 
 // tally is the strip under the title. It tells a run that found nothing from none.
