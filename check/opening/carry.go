@@ -81,8 +81,11 @@ func carrySays(r *check.Result) string {
 	return fmt.Sprintf("%s passes %s by %s; hands want more", size, at, r.Print("s"))
 }
 
-// carryWay is for what passes bare.
+// carryWay is for what passes bare, and for a way that nobody gave.
 func carryWay(r *check.Result) string {
+	if r.Row.Folds != "" && r.Fix != nil {
+		return "type the way in on a carry tab, or " + r.Fix.Text
+	}
 	if r.Values["s"] < 0 || r.Verdict != check.Verify {
 		return ""
 	}

@@ -17,6 +17,7 @@ type chain struct {
 	cells   []check.Cell
 	marks   []string
 	guesses []string // why the total is a guess, where it is one
+	trimmed bool     // a scribe or filler is in it, which takes up the play
 }
 
 // link is a part of a chain, so many times.
@@ -133,12 +134,17 @@ func typedChain(j *check.Job, box check.Case, r *check.Run) chain {
 		if it.Count.Known {
 			n = it.Count.Nominal
 		}
+		p := called(j, box, it.Mark)
+		if saysScribe(it.Text) || p != nil && (p.Role == check.Scribe || p.Role == check.Filler) {
+			c.trim(j, it, n)
+			last = nil
+			continue
+		}
 		if it.Plain.Known {
 			c.plus(it.Plain, n, it.Text)
 			last = nil
 			continue
 		}
-		p := called(j, box, it.Mark)
 		if p == nil {
 			ask := check.Ask{Cell: r.Row, What: "a mark or a role of the schedule in place of " + it.Mark, Says: "no part is called " + it.Mark}
 			c.plus(check.Missing(ask), n, it.Mark)
@@ -150,6 +156,27 @@ func typedChain(j *check.Job, box check.Case, r *check.Run) chain {
 	}
 	c.cells = append(c.cells, r.Row)
 	return c
+}
+
+// trim counts a scribe or filler at the least that may be left of it: it is too big on purpose.
+func (c *chain) trim(j *check.Job, it check.RunItem, n float64) {
+	least := limit(j.Standard("opening", "scribe", "left after fitting", check.Length))
+	if it.Plain.Known && it.Plain.Nominal < least.Nominal {
+		least = it.Plain
+	}
+	least.Guessed = false
+	c.trimmed = true
+	c.plus(least, n, "scribe cut to")
+}
+
+func saysScribe(text string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r < 'a' }) {
+		switch w {
+		case "scr", "scribe", "scribes", "filler", "fillers", "fill", "closure":
+			return true
+		}
+	}
+	return false
 }
 
 // called finds the part that a run names: by its mark, else by what it is, in the case first.

@@ -28,10 +28,12 @@ type tilt struct {
 	known, guessed     bool
 }
 
-// level is the size of the level rectangle between two faces: low goes in for sure, high is
-// the most there can be.
+// level is the size of the level rectangle between two faces. Low and high take the errors of
+// the readings by root-sum-square, since they are more than three and have nothing to do with
+// each other; sure takes them all at their worst and goes in for certain.
 type level struct {
 	low, nominal, high float64
+	sure               float64
 	guessed            bool      // nobody read which face bulges, or which way it leans
 	near, far          []float64 // how far each face stands from the plumb or level line, at each place
 	along              []float64
@@ -67,11 +69,11 @@ func (b band) level() (level, bool) {
 		out = mean(found[0], found[len(found)-1])
 	}
 	for _, l := range found {
-		out.low, out.high = max(out.low, l.low), min(out.high, l.high)
+		out.low, out.high, out.sure = max(out.low, l.low), min(out.high, l.high), max(out.sure, l.sure)
 	}
 	if out.low > out.nominal || out.high < out.nominal { // the readings contradict each other
 		for _, l := range found {
-			out.low, out.high = min(out.low, l.low), max(out.high, l.high)
+			out.low, out.high, out.sure = min(out.low, l.low), max(out.high, l.high), min(out.sure, l.sure)
 		}
 	}
 	return out, true
@@ -94,7 +96,7 @@ func mean(a, b level) level {
 		return out
 	}
 	shift := a.far[0] - a.near[0]
-	out := level{low: a.low, high: a.high, guessed: a.guessed || b.guessed, along: a.along,
+	out := level{low: a.low, high: a.high, sure: a.sure, guessed: a.guessed || b.guessed, along: a.along,
 		near: half(a.near, b.near), far: half(a.far, b.far)}
 	for i := range out.far {
 		out.far[i] += shift
@@ -108,25 +110,56 @@ func mean(a, b level) level {
 // straight lines in the share of each face, so it is least where every bulge is of one face
 // alone, and those cases are all tried.
 func (b band) from(t tilt) level {
-	l := level{low: math.Inf(1), high: math.Inf(-1), guessed: t.guessed, along: b.along}
-	inside := max(0, len(b.along)-2)
-	for bulge := range 1 << inside {
+	l := level{guessed: t.guessed, along: b.along, sure: math.Inf(1)}
+	l.low, l.high = b.between(t.low, t.nominal, t.high)
+	least, most := b.between(t.nominal)
+	l.nominal = (least + most) / 2
+	l.guessed = l.guessed || most-least > 1e-9
+	off := b.likelyOff(t, least)
+	l.low, l.high = l.low-off, l.high+off
+	for bulge := range b.bulges() {
 		for _, lean := range []float64{t.low - t.off, t.nominal, t.high + t.off} {
 			near, far := b.faces(lean, bulge)
-			size, off := leastBetween(b, near, far), b.off*b.carries(bulge)
-			l.low, l.high = min(l.low, size-off), max(l.high, size+off)
+			l.sure = min(l.sure, leastBetween(b, near, far)-b.off*b.carries(bulge))
 		}
 	}
 	l.near, l.far = b.faces(t.nominal, 0)
-	least, most := math.Inf(1), math.Inf(-1)
-	for bulge := range 1 << inside {
-		near, far := b.faces(t.nominal, bulge)
-		size := leastBetween(b, near, far)
-		least, most = min(least, size), max(most, size)
-	}
-	l.nominal = (least + most) / 2
-	l.guessed = l.guessed || most-least > 1e-9
 	return l
+}
+
+// bulges is how many ways there are to give the bulges between the ends to one face or the
+// other.
+func (b band) bulges() int { return 1 << max(0, len(b.along)-2) }
+
+// between is the least and the most level size over some leans and all ways to give the bulges.
+func (b band) between(leans ...float64) (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	for bulge := range b.bulges() {
+		for _, lean := range leans {
+			near, far := b.faces(lean, bulge)
+			size := leastBetween(b, near, far)
+			least, most = min(least, size), max(most, size)
+		}
+	}
+	return least, most
+}
+
+// likelyOff is the root-sum-square of what the error of each reading costs by itself.
+func (b band) likelyOff(t tilt, least float64) float64 {
+	sum := 0.0
+	lost := func(c band, lean float64) float64 {
+		size, _ := c.between(lean)
+		return max(0, least-size)
+	}
+	for i := range b.size {
+		up, down := b, b
+		up.size, down.size = slices.Clone(b.size), slices.Clone(b.size)
+		up.size[i] += b.off
+		down.size[i] -= b.off
+		sum += math.Pow(max(lost(up, t.nominal), lost(down, t.nominal)), 2)
+	}
+	sum += math.Pow(max(lost(b, t.nominal-t.off), lost(b, t.nominal+t.off)), 2)
+	return math.Sqrt(sum)
 }
 
 // carries is how many times the error of one reading the level size may be off by. Between
@@ -188,9 +221,9 @@ func profile(along, off []float64) shape.Profile {
 func flat(y float64) shape.Profile { return shape.Profile{{Along: 0, Off: y}, {Along: 1, Off: y}} }
 
 // value is the level size as an input of a working.
-func (l level) value(method string) check.Value {
+func (l level) value(j *check.Job, method string) check.Value {
 	v := check.Between(l.low, l.nominal, l.high)
-	v.Guessed, v.Why = l.guessed, method
+	v.Guessed, v.Why = l.guessed, fmt.Sprintf("%s; sure to go in: %s", method, j.Len(l.sure))
 	return v
 }
 
@@ -341,7 +374,7 @@ func levelDepth(j *check.Job, o *check.Opening) (level, bool) {
 	u := closeness(j, o, o.Depths).Nominal
 	in := func(lean float64) float64 { return max(0, -lean) }
 	d := least.Value.Nominal
-	return level{low: d - in(t.low-t.off) - u, nominal: d - in(t.nominal), high: d + u, guessed: t.guessed,
+	return level{low: d - in(t.low-t.off) - u, sure: d - in(t.low-t.off) - u, nominal: d - in(t.nominal), high: d + u, guessed: t.guessed,
 		along: []float64{0, 1}, near: []float64{0, 0}, far: []float64{d, d + t.nominal}}, true
 }
 

@@ -57,7 +57,7 @@ func TestLevelSize(t *testing.T) {
 			if !ok || math.Abs(l.nominal-c.want) > c.off {
 				t.Errorf("%v %v, want %v (%s)", l.nominal, ok, c.want, c.source)
 			}
-			if l.low > l.nominal || l.high < l.nominal {
+			if l.low > l.nominal || l.high < l.nominal || l.sure > l.low {
 				t.Errorf("range %v %v %v", l.low, l.nominal, l.high)
 			}
 		})
@@ -77,8 +77,8 @@ func TestDiagonalsWithoutNamesStillTellTheLevelWidth(t *testing.T) {
 	if !ok || !unnamed.guessed {
 		t.Fatalf("%+v %v, want a guess", unnamed, ok)
 	}
-	if math.Abs(named.nominal-93.5) > 1e-3 || math.Abs(named.low-unnamed.low) > 1e-9 { // basis FX27: .5 in the height
-		t.Errorf("named %v from %v, unnamed from %v, want 93.5 and the same low end", named.nominal, named.low, unnamed.low)
+	if math.Abs(named.nominal-93.5) > 1e-3 || math.Abs(named.sure-unnamed.sure) > 1e-9 { // basis FX27: .5 in the height
+		t.Errorf("named %v surely %v, unnamed surely %v, want 93.5 and the same sure size", named.nominal, named.sure, unnamed.sure)
 	}
 }
 
@@ -168,8 +168,8 @@ func TestSureRectangleLiesInside(t *testing.T) {
 			r.left[1], r.right[1] = (r.left[0]+r.left[2])/2, (r.right[0]+r.right[2])/2
 		}
 		l, ok := levelOf(j, o, inWidth)
-		if !ok || l.low > r.level()+1e-9 {
-			t.Fatalf("surely %v, truly %v: widths %+v, leans %+v", l.low, r.level(), o.Widths, o.Leans)
+		if !ok || l.sure > r.level()+1e-9 {
+			t.Fatalf("surely %v, truly %v: widths %+v, leans %+v", l.sure, r.level(), o.Widths, o.Leans)
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
@@ -192,7 +192,7 @@ func TestTurnedAndMirroredRoomsAgree(t *testing.T) {
 		}
 		a, _ := levelOf(j, o, inWidth)
 		b, _ := levelOf(j, &m, inWidth)
-		if math.Abs(a.nominal-b.nominal) > 1e-9 || math.Abs(a.low-b.low) > 1e-9 || math.Abs(a.high-b.high) > 1e-9 {
+		if math.Abs(a.nominal-b.nominal) > 1e-9 || math.Abs(a.low-b.low) > 1e-9 || math.Abs(a.sure-b.sure) > 1e-9 || math.Abs(a.high-b.high) > 1e-9 {
 			t.Fatalf("%+v, in the mirror %+v", a, b)
 		}
 		turned := *o

@@ -267,6 +267,8 @@ func TestObstruct(t *testing.T) {
 	}
 	register := niche([]float64{42, 42}, []float64{90, 90})
 	register.Obstacles = []check.Obstacle{{Kind: "vent", On: "floor", X: check.Exact(10), FromRight: true, Width: check.Exact(12), Height: check.Exact(4), Text: check.Text{Text: "Reg."}}}
+	nowhere := outlet(22, 14)
+	nowhere.Obstacles[0].X, nowhere.Obstacles[0].Y = check.Value{}, check.Value{}
 	room := niche([]float64{42, 42}, []float64{90, 90})
 	room.Ceiling, room.Crown = check.Exact(90), check.Exact(4)
 	lower := niche([]float64{42, 42}, []float64{90, 90})
@@ -287,6 +289,7 @@ func TestObstruct(t *testing.T) {
 		{"a register under the bottom", "in the floor under the case", in(register, box(true, "")), check.Verify},
 		{"crown in a recess up to the ceiling", "crown from 86, the case up to 83.25", in(room, box(true, "")), check.Clear},
 		{"no crown in a recess below the ceiling", "head at 90 under 96", in(lower, box(true, "")), asleep},
+		{"nobody read where", "it may be anywhere", in(nowhere, box(true, "")), asleep},
 		{"nothing in the way", "", in(niche([]float64{42, 42}, []float64{90, 90}), box(true, "")), asleep},
 	})
 	room.Crown = check.Exact(7.5) // from 82.5: behind the top 3/4 of the sides

@@ -13,7 +13,7 @@ var Obstruct = &check.Check{
 	ID:      "opening.obstruct",
 	Asks:    "Is an outlet, a vent, a thermostat, the base or the crown in the way of a part?",
 	Costs:   "a finished back cut with a jigsaw in the room, or an outlet buried behind it",
-	Applies: "everything that the site form names in the opening of a case, unless a note of the case speaks of it; base and crown where the opening runs to the ceiling",
+	Applies: "everything that the site form names in the opening of a case with its place, unless a note of the case speaks of it; base and crown where the opening runs to the ceiling",
 	Inputs: []check.Input{
 		{Symbol: "x", Name: "its middle from the left", Unit: check.Length},
 		{Symbol: "y", Name: "its middle from the floor", Unit: check.Length},
@@ -25,12 +25,7 @@ var Obstruct = &check.Check{
 		{Symbol: "y2", Name: "part up to", Unit: check.Length},
 		{Symbol: "k", Name: "clear around it", Unit: check.Length},
 	},
-	Steps: []check.Step{
-		{Symbol: "u", Name: "clear sideways", Formula: "MAX(x1-x-a/2,x-a/2-x2)", Unit: check.Length},
-		{Symbol: "v", Name: "clear up and down", Formula: "MAX(y1-y-b/2,y-b/2-y2)", Unit: check.Length},
-		{Symbol: "c", Name: "clear of the part", Formula: "MAX(u,v)", Unit: check.Length},
-		{Symbol: "m", Name: "margin", Formula: "c-k", Unit: check.Length},
-	},
+	Steps:  obstructSteps,
 	NoMend: "cut the part out for it, or have it moved; a note that names it settles this",
 	Source: []check.Source{
 		{Title: "distance between two level rectangles", How: "common practice"},
@@ -43,11 +38,21 @@ var Obstruct = &check.Check{
 	Rows: obstructRows,
 	Says: func(r *check.Result) string {
 		if r.Values["c"] < 0 {
-			return fmt.Sprintf("%s behind %s", r.Row.Words["thing"], r.Row.Words["part"])
+			return fmt.Sprintf("%s behind %s%s", r.Row.Words["thing"], r.Row.Words["part"], r.Row.Words["more"])
 		}
 		return fmt.Sprintf("%s is %s from %s; %s is wanted", r.Row.Words["thing"], r.Print("c"), r.Row.Words["part"], r.Print("k"))
 	},
 }
+
+var obstructSteps = []check.Step{
+	{Symbol: "u", Name: "clear sideways", Formula: "MAX(x1-x-a/2,x-a/2-x2)", Unit: check.Length},
+	{Symbol: "v", Name: "clear up and down", Formula: "MAX(y1-y-b/2,y-b/2-y2)", Unit: check.Length},
+	{Symbol: "c", Name: "clear of the part", Formula: "MAX(u,v)", Unit: check.Length},
+	{Symbol: "m", Name: "margin", Formula: "c-k", Unit: check.Length},
+}
+
+// distance works the steps by themselves, to count what is in the way.
+var distance = &check.Check{ID: "opening.obstruct", Steps: obstructSteps}
 
 func obstructRows(j *check.Job) []check.Row {
 	var out []check.Row
@@ -60,12 +65,30 @@ func obstructRows(j *check.Job) []check.Row {
 		if !ok {
 			continue
 		}
+		var rows []check.Row
 		for i := range place.Obstacles {
-			out = append(out, f.against(j, &place.Obstacles[i])...)
+			rows = append(rows, f.against(j, &place.Obstacles[i])...)
 		}
-		out = append(out, f.mouldings(j)...)
+		out = append(out, counted(append(rows, f.mouldings(j)...))...)
 	}
 	return out
+}
+
+// counted tells each of the things in the way of a case how many more there are: they are one
+// line, since one look at the place settles them.
+func counted(rows []check.Row) []check.Row {
+	things := map[string]bool{}
+	for _, r := range rows {
+		if got, err := distance.Work(nominals(r.In)); err == nil && got["m"] < 0 {
+			things[r.Words["thing"]] = true
+		}
+	}
+	for _, r := range rows {
+		if n := len(things); n > 1 {
+			r.Words["more"] = fmt.Sprintf("; %d more in the way", n-1)
+		}
+	}
+	return rows
 }
 
 // front is a case as it stands in its opening, seen from the front.
@@ -93,7 +116,8 @@ func footprint(j *check.Job, box check.Case, place *check.Opening) (front, bool)
 // against holds one thing against the part that covers it: the back, a side, what stands on
 // the floor; without a back, each shelf and upright whose place is typed.
 func (f front) against(j *check.Job, o *check.Obstacle) []check.Row {
-	if f.answered(o.Kind) {
+	nowhere := !o.X.Known && !o.Y.Known && o.On != "floor"
+	if nowhere || f.answered(o.Kind) {
 		return nil
 	}
 	in := f.thing(j, o)
@@ -188,7 +212,7 @@ func (f front) row(o *check.Obstacle, p *check.Part, thing map[string]check.Valu
 		words = text
 	}
 	return check.Row{Case: f.box.Name, Name: label(f.box), Marks: []string{p.Name()}, Cells: []check.Cell{o.Text.From, p.Row}, In: in,
-		Most: check.Verify, Cause: words, Folds: words + o.Text.From.String(), Words: map[string]string{"thing": words, "part": p.Name()}}
+		Most: check.Verify, Cause: words, Folds: "in the way of " + f.box.Label(), Words: map[string]string{"thing": words, "part": p.Name()}}
 }
 
 // mouldings are base and crown of a recess that runs from the floor to the ceiling: there they

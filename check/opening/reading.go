@@ -10,6 +10,12 @@ import (
 // closeness is how far a reading may be off: as the form says, else by who measured, or that
 // nobody was there.
 func closeness(j *check.Job, o *check.Opening, rs []check.Reading) check.Value {
+	return closenessOf(j, o, rs, "one reading")
+}
+
+// closenessOf is closeness, with what a reading alone is good for under a name of its own: a
+// case may stand proud of its recess by more than it may be wider.
+func closenessOf(j *check.Job, o *check.Opening, rs []check.Reading, alone string) check.Value {
 	if o.Within.Known {
 		return o.Within
 	}
@@ -18,7 +24,7 @@ func closeness(j *check.Job, o *check.Opening, rs []check.Reading) check.Value {
 	case o.Poor || toVerify(rs):
 		item = "from a drawing"
 	case len(rs) == 1:
-		item = "one reading"
+		item = alone
 	case o.By.Text != "":
 		item = "tape"
 	}
@@ -41,7 +47,11 @@ func measured(j *check.Job, o *check.Opening, rs []check.Reading, what string) c
 	if !ok {
 		return noReading(o, what)
 	}
-	near := closeness(j, o, rs)
+	alone := "one reading"
+	if what == "depth" {
+		alone = "one reading of depth"
+	}
+	near := closenessOf(j, o, rs, alone)
 	v := least.Value.PlusMinus(near.Nominal)
 	v.Why = fmt.Sprintf("one reading, good for %s", j.Len(near.Nominal))
 	if len(rs) > 1 {

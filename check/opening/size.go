@@ -154,6 +154,9 @@ func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, d dire
 		Words: map[string]string{"chain": c.short(j)}, Cause: d.name}
 	r.In = map[string]check.Value{"R": c.run(j), "F": film(j, box, d.ends, c.contacts()),
 		"g": wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))}
+	if c.trimmed {
+		r.In["g"] = none("the scribe takes up the play")
+	}
 	if place == nil {
 		r.In["o"], r.In["h"] = noPlace(j, box, d.name), none("no site measure")
 		return r

@@ -168,9 +168,24 @@ func TestTypedRunTakesThePlaceOfTheInferredOne(t *testing.T) {
 	j := nook(alcove(42, 84, 13.5))
 	j.Runs = []*check.Run{{Row: cell("Runs", "A2"), Direction: "width", Fits: check.Text{Text: "Nook"},
 		Items: []check.RunItem{{Mark: "D1", Count: check.Exact(2)}, {Mark: "D2", Count: check.Exact(1)},
-			{Plain: check.Exact(.75), Text: "filler"}}}}
+			{Plain: check.Exact(.75), Text: "pilaster 3/4"}}}}
 	rep := check.Examine(of("opening.width"), j, nil)
-	if len(rep.Findings) != 1 || !strings.Contains(rep.Findings[0].Text, "filler") || rep.Verdict != check.Hold {
+	if len(rep.Findings) != 1 || !strings.Contains(rep.Findings[0].Text, "pilaster") || rep.Verdict != check.Hold {
 		t.Fatalf("%v %+v; by hand 2 x 3/4 + 40 + 3/4 = 42 1/4 in 42", rep.Verdict, rep.Findings)
+	}
+}
+
+// A scribe is too big on purpose: 41 1/2 and 5/16 of scribe a side are 42 1/8, and go into 42
+// with what fitting leaves of the scribes, an eighth each.
+func TestAScribeInARunIsCutToFit(t *testing.T) {
+	j := nook(alcove(42, 84, 13.5))
+	j.Runs = []*check.Run{{Row: cell("Runs", "A2"), Direction: "width", Fits: check.Text{Text: "Nook"},
+		Items: []check.RunItem{{Mark: "D1", Count: check.Exact(2)}, {Mark: "D2", Count: check.Exact(1)}, {Plain: check.Exact(.3125), Count: check.Exact(2), Text: "scr 5/16 ea"}}}}
+	if rep := check.Examine([]*check.Check{Width}, j, nil); rep.Verdict != check.Clear {
+		t.Errorf("%v %+v, want CLEAR", rep.Verdict, rep.Findings)
+	}
+	j.Openings[0] = alcove(41.7, 84, 13.5) // by hand 41.5 + .25 = 41.75
+	if rep := check.Examine([]*check.Check{Width}, j, nil); rep.Verdict != check.Hold {
+		t.Errorf("%v, want HOLD", rep.Verdict)
 	}
 }

@@ -145,7 +145,7 @@ func squareRow(j *check.Job, box check.Case, place *check.Opening, c chain, d di
 		return r, uncovered(j, place, r)
 	}
 	l = narrowed(j, box, place, l, d)
-	in["L"] = l.value(methodOf(d))
+	in["L"] = l.value(j, methodOf(d))
 	p, q := l.outOfStraight()
 	in["p"], in["q"] = because(check.Exact(p), "greatest less least of the face"), because(check.Exact(q), "greatest less least of the face")
 	in["T"] = leaned(j, place, c, l, d)
@@ -165,7 +165,7 @@ func methodOf(d direction) string {
 	if d.name == "depth" {
 		return "solver: least depth less the lean of the back wall, over the errors of the readings"
 	}
-	return "solver: largest rectangle between the two faces as read, each bulge given to either face, over the errors of the readings"
+	return "solver: largest rectangle between the two faces as read, each bulge given to either face, errors of the readings by root-sum-square"
 }
 
 func levelOf(j *check.Job, o *check.Opening, d direction) (level, bool) {
@@ -185,6 +185,7 @@ func narrowed(j *check.Job, box check.Case, o *check.Opening, l level, d directi
 		return l
 	}
 	c := closing(j, o, deep.total.Nominal)
+	l.sure -= c.High
 	l.low, l.nominal, l.high = l.low-c.High, l.nominal-c.Nominal, l.high-c.Low
 	l.guessed = l.guessed || c.Guessed
 	return l
