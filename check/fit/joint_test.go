@@ -103,6 +103,11 @@ func TestJointShareThatBinds(t *testing.T) {
 	if err != nil || math.Abs(got["p"]-.0477904) > 1e-6 {
 		t.Errorf("share %v (%v), want .0477904", got["p"], err)
 	}
+	// One sigma too tight: 1-.1586553 bind (normal table).
+	got, err = Joint.Work(plain(map[string]float64{"s": .744, "t": .75, "b": 1, "u": .006}))
+	if err != nil || math.Abs(got["p"]-.8413447) > 1e-6 {
+		t.Errorf("share %v (%v), want .8413447", got["p"], err)
+	}
 }
 
 // FX07 and FX08 of the basis use three half ranges; here by hand: ed .003, ef .001 on four

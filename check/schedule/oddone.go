@@ -43,20 +43,24 @@ const nearlyAll = 0.79
 
 // kind is one way in which a row may be odd.
 type kind struct {
-	name string
-	of   func(*check.Part) string
-	same func(p, q *check.Part) bool // of its kind
+	name  string
+	of    func(*check.Part) string
+	group func(*check.Part) any // parts of one group are of its kind
+	close func(p, q *check.Part) bool
 }
 
 var kinds = []kind{
-	{"material", func(p *check.Part) string { return strings.ToLower(p.Material.Text) }, func(p, q *check.Part) bool {
-		return carcass(p) && carcass(q) && p.Thickness.Nominal == q.Thickness.Nominal
-	}},
-	{"finish", func(p *check.Part) string { return strings.ToLower(p.Finish.Text) }, func(p, q *check.Part) bool { return carcass(p) && carcass(q) }},
-	{"depth", func(p *check.Part) string { return strconv.FormatFloat(p.Width.Nominal, 'g', 9, 64) }, func(p, q *check.Part) bool {
-		return carcass(p) && p.Role == q.Role && math.Abs(p.Width.Nominal-q.Width.Nominal) < .25*q.Width.Nominal
-	}},
+	{"material", func(p *check.Part) string { return strings.ToLower(p.Material.Text) },
+		func(p *check.Part) any { return p.Thickness.Nominal }, always},
+	{"finish", func(p *check.Part) string { return strings.ToLower(p.Finish.Text) },
+		func(*check.Part) any { return 0 }, always},
+	{"depth", func(p *check.Part) string { return strconv.FormatFloat(p.Width.Nominal, 'g', 9, 64) },
+		func(p *check.Part) any { return p.Role }, func(p, q *check.Part) bool {
+			return math.Abs(p.Width.Nominal-q.Width.Nominal) < .25*q.Width.Nominal
+		}},
 }
+
+func always(_, _ *check.Part) bool { return true }
 
 // carcass reports whether a part is of the body of a case, which is of one stuff.
 func carcass(p *check.Part) bool {
@@ -70,12 +74,16 @@ func carcass(p *check.Part) bool {
 func oddRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, c := range j.Cases() {
+		var tallies []tally
+		for _, k := range kinds {
+			tallies = append(tallies, k.tally(c))
+		}
 		for _, p := range c.Parts {
 			if p.Note.Text != "" {
 				continue
 			}
-			for _, k := range kinds {
-				if r, ok := k.row(j, c, p); ok {
+			for i, k := range kinds {
+				if r, ok := k.row(j, tallies[i], p); ok {
 					out = append(out, r)
 				}
 			}
@@ -87,31 +95,64 @@ func oddRows(j *check.Job) []check.Row {
 	return out
 }
 
+// tally counts, for each group, the parts that say one thing, in the order of the rows.
+type tally map[any][]*votes
+
+type votes struct {
+	word  string
+	first *check.Part
+	n     int
+}
+
+func (k kind) tally(c check.Case) tally {
+	out := tally{}
+	at := map[[2]any]*votes{}
+	for _, p := range c.Parts {
+		word := k.of(p)
+		if !carcass(p) || word == "" || word == "0" {
+			continue
+		}
+		g := k.group(p)
+		v := at[[2]any{g, word}]
+		if v == nil {
+			v = &votes{word: word, first: p}
+			at[[2]any{g, word}] = v
+			out[g] = append(out[g], v)
+		}
+		v.n++
+	}
+	return out
+}
+
 // least is how many others it takes to call one odd.
 const least = 4
 
-func (k kind) row(j *check.Job, c check.Case, p *check.Part) (check.Row, bool) {
+func (k kind) row(j *check.Job, t tally, p *check.Part) (check.Row, bool) {
 	own := k.of(p)
-	if own == "" || own == "0" {
+	if own == "" || own == "0" || !carcass(p) {
 		return check.Row{}, false
 	}
-	votes := map[string]int{}
-	n, most, usual := 0, 0, (*check.Part)(nil)
-	for _, q := range c.Parts {
-		if q == p || !k.same(p, q) || k.of(q) == "" {
-			continue
-		}
-		n++
-		votes[k.of(q)]++
-		if votes[k.of(q)] > most {
-			most, usual = votes[k.of(q)], q
+	n, like, most := 0, 0, &votes{}
+	for _, v := range t[k.group(p)] {
+		switch {
+		case v.word == own:
+			like = v.n - 1
+			n += like
+		case k.close(p, v.first):
+			n += v.n
+			if v.n > most.n {
+				most = v
+			}
 		}
 	}
 	if n < least {
 		return check.Row{}, false
 	}
-	r := oddRow(p, k.name, n, most, votes[own])
-	r.Words["says"] = fmt.Sprintf("%s %s, all others of the case %s; no note says why", k.name, k.print(j, p), k.print(j, usual))
+	alike := max(most.n, like)
+	r := oddRow(p, k.name, n, alike, like)
+	if most.first != nil {
+		r.Words["says"] = fmt.Sprintf("%s %s, all others of the case %s; no note says why", k.name, k.print(j, p), k.print(j, most.first))
+	}
 	return r, true
 }
 

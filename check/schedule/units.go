@@ -3,6 +3,8 @@ package schedule
 import (
 	"fmt"
 	"math"
+	"slices"
+	"sort"
 
 	"dryfit/check"
 	"dryfit/check/length"
@@ -62,12 +64,13 @@ const agree = 0.02
 func unitRows(j *check.Job) []check.Row {
 	var out []check.Row
 	ps := j.Pieces()
+	all := families(ps)
 	for _, p := range ps {
 		for i, s := range p.Sizes() {
 			if !s.Value.Known || s.Value.Nominal <= 0 || doubted(p, s.Field) {
 				continue
 			}
-			family, ok := sibling(ps, p, i)
+			family, ok := all.sibling(p, i)
 			if !ok && s.Field == "thickness" {
 				family, ok = sheet(j, s.Value.Nominal)
 			}
@@ -111,42 +114,79 @@ func nearestSlip(q float64) slip {
 	return best
 }
 
+// kin are the parts of one role in one tab.
+type kin struct {
+	book, tab string
+	role      check.Role
+}
+
+func kinOf(p *check.Part) kin { return kin{p.Row.Book, p.Row.Tab, p.Role} }
+
+// sizes are the sizes of one kind, length, width or thickness, of all kin.
+type sizes struct {
+	sorted   []float64
+	distinct []float64 // in the order of the rows
+}
+
+type familyList map[kin]*[3]sizes
+
+func families(ps []*check.Part) familyList {
+	out := familyList{}
+	seen := map[string]bool{}
+	for _, p := range ps {
+		f := out[kinOf(p)]
+		if f == nil {
+			f = &[3]sizes{}
+			out[kinOf(p)] = f
+		}
+		for i, s := range p.Sizes() {
+			x := s.Value.Nominal
+			if !(x > 0) {
+				continue
+			}
+			f[i].sorted = append(f[i].sorted, x)
+			if k := fmt.Sprint(kinOf(p), i, x); !seen[k] {
+				seen[k] = true
+				f[i].distinct = append(f[i].distinct, x)
+			}
+		}
+	}
+	for _, f := range out {
+		for i := range f {
+			slices.Sort(f[i].sorted)
+		}
+	}
+	return out
+}
+
+// around counts the sizes within two in a hundred of x.
+func (s sizes) around(x float64) int {
+	from := sort.Search(len(s.sorted), func(i int) bool { return s.sorted[i]/x-1 > -agree })
+	to := sort.Search(len(s.sorted), func(i int) bool { return s.sorted[i]/x-1 >= agree })
+	return to - from
+}
+
 // sibling is the size that the other parts of the same role and tab agree on: at least two
-// of them within two in a hundred of one another.
-func sibling(ps []*check.Part, p *check.Part, i int) (float64, bool) {
+// of them within two in a hundred of one another. A size that one other has is no slip.
+func (all familyList) sibling(p *check.Part, i int) (float64, bool) {
 	if p.Role == check.Unknown || p.FitOnSite() {
 		return 0, false
 	}
-	x := p.Sizes()[i].Value.Nominal
-	var best float64
-	most := 1
-	var near bool
-	for _, q := range ps {
-		if q == p || q.Role != p.Role || q.Row.Tab != p.Row.Tab || q.Row.Book != p.Row.Book {
-			continue
+	x, f := p.Sizes()[i].Value.Nominal, all[kinOf(p)][i]
+	if f.around(x) > 1 {
+		return 0, false
+	}
+	best, most := 0.0, 1
+	for _, y := range f.distinct {
+		n := f.around(y)
+		if math.Abs(x/y-1) < agree {
+			n-- // itself
 		}
-		y := q.Sizes()[i].Value.Nominal
-		if math.Abs(y/x-1) < agree {
-			near = true
-		}
-		if n := agreeing(ps, p, q, i); n > most && y > 0 {
+		if n > most {
 			best, most = y, n
 		}
 	}
-	return best, most > 1 && !near
-}
-
-// agreeing counts the siblings of p that agree with q, q among them.
-func agreeing(ps []*check.Part, p, q *check.Part, i int) int {
-	y := q.Sizes()[i].Value.Nominal
-	n := 0
-	for _, o := range ps {
-		if o != p && o.Role == q.Role && o.Row.Tab == q.Row.Tab && o.Row.Book == q.Row.Book &&
-			math.Abs(o.Sizes()[i].Value.Nominal/y-1) < agree {
-			n++
-		}
-	}
-	return n
+	return best, most > 1
 }
 
 // sheet is the sheet thickness that a thickness would be in the other unit, when in its own
