@@ -91,6 +91,9 @@ func bestHeader(g *Grid, hs *headers, i int) (headerBlock, bool) {
 	if i+1 < len(g.Rows) && g.Rows[i+1].N == r.N+1 && wordy(&g.Rows[i+1]) {
 		below, pointsBelow := oneRow(hs, &g.Rows[i+1])
 		two, pointsTwo := twoRows(g, hs, r, &g.Rows[i+1])
+		if titleOver(r, &g.Rows[i+1]) && qualifies(below.heads) {
+			return headerBlock{}, false
+		}
 		if pointsTwo > points && pointsTwo > pointsBelow && qualifies(two.heads) {
 			return withUnitRow(g, i+1, two), true
 		}
@@ -102,6 +105,12 @@ func bestHeader(g *Grid, hs *headers, i int) (headerBlock, bool) {
 		return headerBlock{}, false
 	}
 	return withUnitRow(g, i, one), true
+}
+
+// titleOver reports whether a row is one lone text at the left edge of the row below, such as
+// "all sizes finished in mm": a title, and no group over some of the columns.
+func titleOver(r, below *Row) bool {
+	return len(r.Cells) == 1 && len(below.Cells) > 2 && r.Cells[0].Col <= below.Cells[0].Col
 }
 
 // wordy reports whether a row could be a header: short words, no measured numbers.
