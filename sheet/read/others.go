@@ -12,6 +12,14 @@ func (t *Tab) addOthers(j *check.Job) {
 	if t.Carry != nil {
 		j.Carry = joinCarry(j.Carry, t.Carry)
 	}
+	for _, c := range t.Totals {
+		j.Totals = append(j.Totals, check.Total{From: c.From, Case: c.Case, Pieces: c.Pieces, Sheets: c.Sheets, Rows: c.Rows})
+	}
+	for p := range t.Superseded() {
+		old := *p
+		old.In(j.Unit)
+		j.Old = append(j.Old, &old)
+	}
 }
 
 // joinCarry puts the stops of two tabs into one way, in the order of the tabs.

@@ -52,6 +52,7 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 	h = siteHeader{fields: map[int]Field{}, labels: map[int]label{}, unit: map[int]length.Unit{}, names: map[int]*Cell{}}
 	places, measures := 0, 0
 	last := ""
+	has := map[Field]bool{}
 	var unknown []*Cell
 	for _, c := range cells {
 		pieces := phrase.Cut(c.said())
@@ -63,7 +64,11 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 		l.take(pieces)
 		l.told = c.Text()
 		if fs := siteWords.exact(bracketed.ReplaceAllString(c.Text(), " ")); fs != nil && (l.measure == "" || fs[0] == sBy || fs[0] == sDate || fs[0] == sPoint) {
-			h.fields[int(c.Col)] = fs[0]
+			f := fs[0]
+			if f == sPoint && has[sPoint] {
+				f = sReading // "Punkt | Maß": beside the point, the dimension is what was read
+			}
+			h.fields[int(c.Col)], has[f] = f, true
 			continue
 		}
 		switch {
@@ -83,10 +88,6 @@ func readSiteHeader(cells []*Cell) (h siteHeader, ok bool) {
 			continue
 		}
 		h.labels[int(c.Col)] = l
-	}
-	has := map[Field]bool{}
-	for _, f := range h.fields {
-		has[f] = true
 	}
 	switch {
 	case has[sReading] && (has[sPoint] || has[sName]):

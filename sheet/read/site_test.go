@@ -42,6 +42,14 @@ Ceiling | 96 1/4
 `, length.Inch, []string{
 			"Den recess; W floor=46.9375 middle=47 top=47.125; H left=84 right=84.125; D =14; left -0.125; ceiling 96.25; by Ona 8-May",
 		}, "E5 O.K."},
+		{"a German list, the dimension beside the point is the reading", `
+Ort | Punkt | Maß | Notiz
+Nische | B1 (Boden) | 1540 |
+Nische | B3 (oben) | 1541 |
+Nische | H1 links | 2168 |
+`, length.Millimetre, []string{
+			"Nische; W floor=1540 top=1541; H left=2168",
+		}, ""},
 		{"a list of readings in millimetres", `
 Loc | Point | Reading | Note
 K | W1 (sill) | 1742 |

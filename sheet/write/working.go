@@ -98,7 +98,7 @@ func (w *workings) result(r *check.Result, f *check.Finding) {
 	}
 	last := rowOf[lines[len(lines)-1].Symbol]
 	worst := w.worst(r, last, columns)
-	w.title(r, f, head, last, worst, columns)
+	w.title(r, f, liveWord(r, last, worst, rowOf[r.Check.Quiet], columns), head)
 	w.Add()
 }
 
@@ -290,8 +290,10 @@ func (w *workings) worst(r *check.Result, margin int, columns []column) int {
 		Text(l.Unit, BodyLook), Cell{Look: BodyLook}, Cell{Look: BodyLook}, Text(how, BodyLook))
 }
 
-// title fills the first row of a working: the word, live, and what it speaks of.
-func (w *workings) title(r *check.Result, f *check.Finding, head, margin, worst int, columns []column) {
+// liveWord is the verdict as a formula over the margin at the nominals, the margin with the
+// guesses at their kindest, the margin over the ranges, and the step below which a check
+// says nothing.
+func liveWord(r *check.Result, margin, worst, quiet int, columns []column) string {
 	best := At(colValue, margin)
 	if r.Kindest != nil {
 		best = fmt.Sprintf("MAX(%s,%s)", best, At(colCases+len(columns)-1, margin))
@@ -300,14 +302,22 @@ func (w *workings) title(r *check.Result, f *check.Finding, head, margin, worst 
 	if r.Row.Most == check.Verify {
 		loudest = Shown(check.Verify)
 	}
-	word := Cell{Value: Shown(r.Verdict).Word(), Look: Look{Bold: true, Ink: Ink, Line: true},
-		Formula: fmt.Sprintf("IF(%s<-0.000000001,\"%s\",IF(%s<-0.000000001,\"%s\",\"%s\"))", best, loudest.Word(),
-			At(colValue, worst), Shown(check.Verify).Word(), Shown(check.Clear).Word())}
+	fails := At(colValue, worst) + "<-0.000000001"
+	if quiet > 0 {
+		fails = fmt.Sprintf("AND(%s,%s<-0.000000001)", fails, At(colValue, quiet))
+	}
+	return fmt.Sprintf("IF(%s<-0.000000001,\"%s\",IF(%s,\"%s\",\"%s\"))", best, loudest.Word(), fails,
+		Shown(check.Verify).Word(), Shown(check.Clear).Word())
+}
+
+// title fills the first row of a working: the word, live, and what it speaks of.
+func (w *workings) title(r *check.Result, f *check.Finding, word string, head int) {
+	shown := Cell{Value: Shown(r.Verdict).Word(), Look: Look{Bold: true, Ink: Ink, Line: true}, Formula: word}
 	says := r.Check.ID + "   " + r.Row.Name
 	if f != nil && r == f.Results[0] {
 		says = r.Check.ID + "   " + f.Text
 	}
-	row := []Cell{word, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true}), {}, {}, {}, {}, {}}
+	row := []Cell{shown, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true}), {}, {}, {}, {}, {}}
 	w.Rows[head-1] = row
 	w.Merges = append(w.Merges, fmt.Sprintf("A%d:B%d", head, head), fmt.Sprintf("C%d:G%d", head, head))
 	w.Heights[head] = 20
