@@ -71,14 +71,13 @@ var passage = &check.Check{ID: "opening.carry", Steps: carrySteps}
 
 func carrySays(r *check.Result) string {
 	at := r.Row.Words["place"]
-	size := fmt.Sprintf("%s x %s x %s", figure(r, "l"), figure(r, "p"), figure(r, "q"))
 	switch {
 	case r.Values["s"] < 0 && r.Values["e"] < min(r.Values["d"], r.Values["u"]):
-		return fmt.Sprintf("%s is %s too long for %s", size, r.PrintSize("s"), at)
+		return fmt.Sprintf("is %s too long for %s", r.PrintSize("s"), at)
 	case r.Values["s"] < 0:
-		return fmt.Sprintf("%s does not pass %s by %s", size, at, r.PrintSize("s"))
+		return fmt.Sprintf("does not pass %s by %s", at, r.PrintSize("s"))
 	}
-	return fmt.Sprintf("%s passes %s by %s; hands want more", size, at, r.Print("s"))
+	return fmt.Sprintf("passes %s by %s; hands want more", at, r.Print("s"))
 }
 
 // carryWay is for what passes bare, and for a way that nobody gave.

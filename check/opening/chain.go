@@ -141,7 +141,7 @@ func typedChain(j *check.Job, box check.Case, r *check.Run) chain {
 			continue
 		}
 		if it.Plain.Known {
-			c.plus(it.Plain, n, it.Text)
+			c.plus(it.Plain, n, plainName(it.Text))
 			last = nil
 			continue
 		}
@@ -156,6 +156,20 @@ func typedChain(j *check.Job, box check.Case, r *check.Run) chain {
 	}
 	c.cells = append(c.cells, r.Row)
 	return c
+}
+
+// plainName is what a length typed in a run is called: its words without the figures.
+func plainName(text string) string {
+	var kept []string
+	for _, w := range strings.Fields(text) {
+		if !strings.ContainsAny(w, "0123456789") {
+			kept = append(kept, w)
+		}
+	}
+	if len(kept) == 0 {
+		return "gap"
+	}
+	return strings.Join(kept, " ")
 }
 
 // trim counts a scribe or filler at the least that may be left of it: it is too big on purpose.
@@ -336,17 +350,18 @@ func layOf(box check.Case, side, deck *check.Part) lay {
 		return over
 	}
 	t := side.Thickness.Nominal
+	hair := t / 1000 // inches and millimetres must fall on one side
 	if shelf := largest(box.Role(check.Shelf, check.Adjustable), lengthOf); shelf != nil && len(box.Role(check.Divider)) == 0 {
 		switch less := deck.Length.Nominal - shelf.Length.Nominal; {
-		case less >= 0 && less < t:
+		case less >= -hair && less < t-hair:
 			return between
-		case less > 1.5*t && less < 3*t:
+		case less > 1.5*t+hair && less < 3*t-hair:
 			return over
 		}
 	}
 	for _, b := range box.Role(check.Back) {
 		for _, w := range []check.Value{b.Length, b.Width} {
-			if more := w.Nominal - deck.Length.Nominal; w.Known && more > t/8 && more <= 2.1*t {
+			if more := w.Nominal - deck.Length.Nominal; w.Known && more > t/8+hair && more <= 2.1*t {
 				return between
 			}
 		}

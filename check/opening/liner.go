@@ -35,9 +35,9 @@ var Liner = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s,IF(K>0,y-k,s),v)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "f", Order: "make the flange {} wide", Up: true, Reach: 1024},
+		{Symbol: "f", Order: "make the flange {} wide", Up: true, Reach: 192},
 		{Symbol: "K", Order: "make what stands in it {} long", Down: true},
-		{Symbol: "W", Order: "make the liner {} outside", Down: true, Reach: 1024},
+		{Symbol: "W", Order: "make the liner {} outside", Down: true, Reach: 512},
 	},
 	NoMend: "make the liner smaller, or what stands in it shorter",
 	Source: []check.Source{

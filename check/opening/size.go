@@ -2,6 +2,7 @@ package opening
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfit/check"
 )
@@ -52,18 +53,36 @@ var sizeSource = []check.Source{
 	{Title: "clearances: shop figures in the standards, group opening", How: "house rule"},
 }
 
-// sizeSays writes the chain out.
+// sizeSays writes the chain out, as far as a sentence of twenty words holds it; the working has
+// it whole.
 func sizeSays(name string) func(*check.Result) string {
 	return func(r *check.Result) string {
-		chain, room := r.Row.Words["chain"], figure(r, "A")
+		chain, run, room := r.Row.Words["chain"], "run of "+r.Print("R"), figure(r, "A")
 		switch {
 		case r.Values["s"] < 0:
-			return fmt.Sprintf("%s, %s over the %s %s", chain, r.PrintSize("s"), name, room)
+			over := r.PrintSize("s") + " over"
+			return brief(r, fmt.Sprintf("%s, %s the %s %s", chain, over, name, room), fmt.Sprintf("%s, %s %s", chain, over, room),
+				fmt.Sprintf("%s, %s over %s", strings.TrimSuffix(chain, " "+r.Job.Unit.String()), strings.TrimSuffix(r.PrintSize("s"), " "+r.Job.Unit.String()), room),
+				fmt.Sprintf("%s, %s the %s %s", run, over, name, room))
 		case r.Values["m"] < 0:
-			return fmt.Sprintf("%s leaves %s of %s, wanted %s", chain, figure(r, "s"), room, figure(r, "g"))
+			leaves := fmt.Sprintf("leaves %s of %s, wanted %s", figure(r, "s"), room, figure(r, "g"))
+			return brief(r, chain+" "+leaves, run+" "+leaves)
 		}
-		return fmt.Sprintf("%s in %s, barely", chain, room)
+		return brief(r, fmt.Sprintf("%s in %s, barely", chain, room), fmt.Sprintf("%s in %s, barely", run, room))
 	}
+}
+
+// mostWords is how long a sentence may be with the name of what it speaks of.
+const mostWords = 20
+
+// brief is the first of some sentences that is short enough, else the last.
+func brief(r *check.Result, sentences ...string) string {
+	for _, s := range sentences {
+		if len(strings.Fields(r.Row.Name+" "+s)) <= mostWords {
+			return s
+		}
+	}
+	return sentences[len(sentences)-1]
 }
 
 // measureIt says at which reading a size holds that nobody measured on site.

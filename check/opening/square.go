@@ -41,8 +41,8 @@ var Square = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s-g,c,a-x)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Reach: 1024},
-		{Symbol: "R", Order: "make the run {}", Reach: 1024},
+		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Reach: 192},
+		{Symbol: "R", Order: "make the run {}", Reach: 512},
 	},
 	NoMend: "read the opening again: widths, plumb with direction and length, both diagonals",
 	Source: []check.Source{
@@ -66,7 +66,8 @@ func squareSays(r *check.Result) string {
 	case r.Row.Words["kind"] == "readings":
 		return fmt.Sprintf("readings disagree by %s: %s", r.Print("x"), r.Row.Words["readings"])
 	case r.Values["s"] < r.Values["g"]:
-		return fmt.Sprintf("%s; level %s only %s", r.Row.Words["chain"], r.Row.Words["direction"], r.Print("L"))
+		level := fmt.Sprintf("; level %s only %s", r.Row.Words["direction"], r.Print("L"))
+		return brief(r, r.Row.Words["chain"]+level, "run of "+r.Print("R")+level)
 	case r.Values["S"] > 0 && r.Values["c"] < 0:
 		return fmt.Sprintf("widest gap is %s; scribe or filler of %s covers %s less", r.Print("G"), r.Print("S"), r.PrintSize("c"))
 	}
