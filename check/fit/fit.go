@@ -165,7 +165,13 @@ func stack(j *check.Job, p *check.Part) (check.Value, bool) {
 	var total spread
 	n, name := 0.0, ""
 	for _, l := range p.Layers {
-		if l.Strip || !l.Count.Known || !l.Thickness.Known {
+		if l.Strip || !l.Count.Known {
+			continue
+		}
+		if !l.Thickness.Known && len(p.Layers) == 1 {
+			l.Thickness = p.Thickness.Scale(1 / l.Count.Nominal) // "3 lyr MDF": equal layers
+		}
+		if !l.Thickness.Known {
 			continue
 		}
 		text := l.Material

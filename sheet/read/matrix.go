@@ -234,7 +234,7 @@ func (rr *rowReader) matrixPart(c *Cell, col *column, label *Cell, name string, 
 			p.Qty = check.Exact(t.n).At(counts[col.col].From())
 		}
 	case fold(name) != "" && !rr.matrix.turned:
-		p.Qty = check.Missing(check.Ask{Cell: c.From(), What: "the quantity before the size, such as 2 / 84x14"})
+		p.Qty = check.Guess(1, 1, 1, "one in each case: no quantity stands before the size").At(c.From())
 	}
 	rr.fromName(p)
 	return p
