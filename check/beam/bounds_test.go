@@ -244,6 +244,8 @@ func TestWorstNamesTheLoading(t *testing.T) {
 	near(t, "reaction with books that stay", worst.Reactions[1].Value, 2.5, 1e-12)
 }
 
+// The closed form takes the moments at the middle of the slot for all of its width. By hand, at
+// midspan, s = L/10, half kept: 1+384/5*(1/8)*(1/4)*.1 = 1.24 against 1.2273 by the integral, 1.04 % off.
 func TestSlotClosedFormIsNearSolver(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		span := rapid.Float64Range(20, 80).Draw(t, "span")
@@ -260,7 +262,7 @@ func TestSlotClosedFormIsNearSolver(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		alike(t, "closed form", closed, r.Sag(span/2)/plain, 1, .01)
+		alike(t, "closed form", closed, r.Sag(span/2)/plain, 1, .0125)
 	})
 }
 
