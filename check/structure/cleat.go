@@ -61,7 +61,7 @@ var Cleat = &check.Check{
 		{Symbol: "Z5", Name: "mode IIIs, lb", Formula: "k3*D*s*m1/((2+Q)*k)", Unit: check.Ratio},
 		{Symbol: "Z6", Name: "mode IV, lb", Formula: "D^2/k*SQRT(2*m1*Y/(3*(1+Q)))", Unit: check.Ratio},
 		{Symbol: "Z", Name: "sideways, the least, lb", Formula: "MIN(Z1,MIN(Z2,MIN(Z3,MIN(Z4,MIN(Z5,Z6)))))", Unit: check.Ratio},
-		{Symbol: "w", Name: "depth held over six diameters", Formula: "MIN(1,p/(6*D0/i))", Unit: check.Ratio},
+		{Symbol: "w", Name: "depth held over six diameters", Formula: "MIN(1,MAX(0.01,p)/(6*D0/i))", Unit: check.Ratio},
 		{Symbol: "S", Name: "one screw sideways", Formula: "Z*w*e*C*f", Unit: check.Force},
 		{Symbol: "W", Name: "one screw pulled", Formula: "2850*G^2*D0/i*MAX(0.01,p)*C*f", Unit: check.Force},
 		{Symbol: "V", Name: "each screw carries", Formula: "R/n", Unit: check.Force},
@@ -104,6 +104,9 @@ func cleatSays(r *check.Result) string {
 	screws := fmt.Sprintf("%s screws %s x %s", r.Print("n"), r.Row.Words["gauge"], r.Print("L"))
 	if r.Values["n"] == 1 {
 		screws = fmt.Sprintf("one screw %s x %s", r.Row.Words["gauge"], r.Print("L"))
+	}
+	if r.Values["p"] <= 0 {
+		return fmt.Sprintf("%s never reach what is to hold them", screws)
 	}
 	if r.Values["X"] >= r.Values["U"] {
 		return fmt.Sprintf("%s stand %s apart on the cleat; %s at most", screws, r.Job.Len(r.Values["l"]/r.Values["n"]), r.Print("o"))

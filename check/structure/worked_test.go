@@ -53,7 +53,14 @@ func TestWorkedThrough(t *testing.T) {
 				"w": 1, "S": 82.94329, "W": 164.24516, "V": 60, "P": 37.5, "X": .20833333, "U": .95170304, "m": .04829696}},
 		// the thread stops in a side of 3/4 and the point comes through: no tip to take off
 		{Cleat, numbers{"R": 120, "n": 2, "D0": .164, "D1": .131, "Y0": 90000, "L": 2.5, "a": .75, "g": .5, "t": .75, "c": 2, "b": .375,
-			"G": .42, "H": .55, "l": 10, "o": 24, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5}, numbers{"p": .75, "M": .75, "w": .76219512}},
+			"G": .42, "H": .55, "l": 10, "o": 24, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5},
+			numbers{"p": .75, "M": .75, "w": .76219512, "S": 56.97704085}},
+		// a board between: 1.25 of thread in a side of 1.5, so that the tip stays inside
+		{Cleat, numbers{"R": 120, "n": 2, "D0": .164, "D1": .131, "Y0": 90000, "L": 2.5, "a": .75, "g": .5, "t": 1.5, "c": 2, "b": 0,
+			"G": .42, "H": .55, "l": 10, "o": 24, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5}, numbers{"p": 1.25, "M": 1.086, "P": 0}},
+		// a screw that ends in the cleat holds nothing
+		{Cleat, numbers{"R": 120, "n": 2, "D0": .164, "D1": .131, "Y0": 90000, "L": .5, "a": .75, "g": .5, "t": 1.5, "c": 2, "b": .375,
+			"G": .42, "H": .55, "l": 10, "o": 24, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5}, numbers{"p": 0, "w": .01016260}},
 		// by hand: 40*30 is less than 250*10/2: nothing pulls at the top
 		{Anchor, numbers{"H": 30, "D": 10, "W": 250, "Q": 40, "F": 40, "y": 60, "f": 2}, numbers{"h": 30, "T": 0, "m": 2}},
 		// by hand: 432 on 36 by 12 is 1; on 36 by 12 and 24 before it, 1/3; 1/4 less 1/3
