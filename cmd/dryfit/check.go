@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"dryfit/check"
+	"dryfit/check/length"
 	"dryfit/sheet/read"
 	"dryfit/watch"
 )
@@ -38,7 +39,7 @@ each workbook that holds a part schedule; everything else in it stays as it was.
 	cmd.Flags().BoolVar(&f.json, "json", false, "print the report as JSON")
 	cmd.Flags().BoolVar(&f.allSteps, "all-steps", false, "with --json: CLEAR results with their working too")
 	cmd.Flags().StringSliceVar(&f.only, "only", nil, "only these checks or rooms, such as fit,structure.sag")
-	cmd.Flags().StringVar(&f.units, "units", "", "print lengths in this unit: in or mm (default: as the job is typed)")
+	cmd.Flags().StringVar(&f.units, "units", "", "work and print in this unit: in or mm (default: as the job is typed)")
 	return cmd
 }
 
@@ -47,7 +48,8 @@ func checkPaths(cmd *cobra.Command, paths []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if f.units != "" && f.units != "in" && f.units != "mm" {
+	unit, known := map[string]length.Unit{"": length.Unsaid, "in": length.Inch, "mm": length.Millimetre}[f.units]
+	if !known {
 		return fmt.Errorf("--units %s: in or mm is wanted", f.units)
 	}
 	var all []outcome
@@ -58,7 +60,8 @@ func checkPaths(cmd *cobra.Command, paths []string, f checkFlags) error {
 			return err
 		}
 		roots = append(roots, path)
-		done, err := workAll(cmd.Context(), &s, places, options{checks: checks, write: !f.noWrite, units: f.units})
+		s.unit = unit
+		done, err := workAll(cmd.Context(), &s, places, options{checks: checks, write: !f.noWrite})
 		if err != nil {
 			return err
 		}

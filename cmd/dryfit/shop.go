@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"dryfit/check"
+	"dryfit/check/length"
 	"dryfit/check/standard"
 	"dryfit/sheet/inputs"
 	"dryfit/sheet/standards"
@@ -29,6 +30,7 @@ type place struct {
 type shop struct {
 	root  string
 	table *standard.Table
+	unit  length.Unit         // that was asked for; length.Unsaid for each job's own
 	from  string              // path of the standards workbook; empty for built-in values alone
 	says  standards.Standards // of the shop; zero for none
 	notes []string

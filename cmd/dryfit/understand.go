@@ -5,6 +5,7 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/infer"
+	"dryfit/check/length"
 	"dryfit/sheet/inputs"
 	"dryfit/sheet/read"
 )
@@ -24,7 +25,7 @@ func understand(s shop, p place, out *outcome) ([]book, *check.Job, error) {
 			return nil, nil, err
 		}
 	}
-	job, err := read.Job(p.name, p.path, readings(books), s.table)
+	job, err := assemble(s, p, readings(books))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -35,6 +36,14 @@ func understand(s shop, p place, out *outcome) ([]book, *check.Job, error) {
 	infer.Complete(job)
 	read.SettleSlots(job, readings(books))
 	return books, job, nil
+}
+
+// assemble makes the job in the unit that was asked for, else in its own.
+func assemble(s shop, p place, books []*read.Book) (*check.Job, error) {
+	if s.unit == length.Unsaid {
+		return read.Job(p.name, p.path, books, s.table)
+	}
+	return read.JobIn(s.unit, p.name, p.path, books, s.table)
 }
 
 // settleInputs takes out what dryfit filled in and nobody confirmed.

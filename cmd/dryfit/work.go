@@ -36,7 +36,6 @@ type book struct {
 type options struct {
 	checks []*check.Check
 	write  bool
-	units  string // "in", "mm", or "" for the job's own
 }
 
 // work reads one job, checks it and writes the result tabs. A fault of one job never

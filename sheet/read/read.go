@@ -253,7 +253,12 @@ func skipFile(path string) bool {
 // its parts were given. The error is ErrNoParts where no book holds a part schedule; the job
 // is returned all the same, for its notes.
 func Job(name, path string, books []*Book, shop *standard.Table) (*check.Job, error) {
-	j := &check.Job{Name: name, Path: path, Stage: check.BeforeCut, Shop: shop, Unit: jobUnit(books)}
+	return JobIn(jobUnit(books), name, path, books, shop)
+}
+
+// JobIn is Job in a unit that somebody asked for: length.Inch or length.Millimetre.
+func JobIn(unit length.Unit, name, path string, books []*Book, shop *standard.Table) (*check.Job, error) {
+	j := &check.Job{Name: name, Path: path, Stage: check.BeforeCut, Shop: shop, Unit: unit}
 	for _, b := range books {
 		if skipFile(b.Path) {
 			continue
