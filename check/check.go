@@ -23,6 +23,7 @@ type Check struct {
 	Source  []Source
 	Limits  string   // what the check does not see
 	Until   Stage    // last stage at which mending is cheap
+	Grave   bool     // people could be hurt: to be accepted it wants a reason of its own
 	Root    bool     // a fault it finds explains what other checks say of the same cell
 	Under   string   // ID of the check under whose finding on the same marks this one's is folded
 	Quiet   string   // symbol of a step: at or above zero with every input at its nominal, a VERIFY is CLEAR

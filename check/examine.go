@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"sort"
+	"strings"
 )
 
 // Examine asks every check of every row of a job that it applies to, and folds what they say.
@@ -87,8 +88,10 @@ func (rep *Report) count(words map[string]Acceptance) {
 			rep.Counts.Clear++
 		}
 	}
+	given := rep.reasons(words)
 	for _, f := range rep.Findings {
 		if w, ok := words[f.Key]; ok {
+			f.Shared = !w.Ask && f.grave() && given[plain(w.Why)] > 1
 			f.take(w)
 		}
 		if f.Accepted() {
@@ -100,10 +103,34 @@ func (rep *Report) count(words map[string]Acceptance) {
 	sort.SliceStable(rep.Findings, func(a, b int) bool { return rep.Findings[a].before(rep.Findings[b]) })
 }
 
+// reasons counts how many findings each reason was given for.
+func (rep *Report) reasons(words map[string]Acceptance) map[string]int {
+	given := map[string]int{}
+	for _, f := range rep.Findings {
+		if w := words[f.Key]; !w.Ask {
+			given[plain(w.Why)]++
+		}
+	}
+	return given
+}
+
+func plain(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+
+// grave reports whether the finding wants a reason of its own to be accepted.
+func (f *Finding) grave() bool {
+	for _, r := range f.Results {
+		if r.Check.Grave {
+			return true
+		}
+	}
+	return false
+}
+
 // take sets the lead's word on a finding, unless it has lapsed: the verdict rose or the
-// margin became worse than the one accepted. Initials without a reason do not count.
+// margin became worse than the one accepted. Initials without a reason do not count, nor does a
+// reason that a grave finding shares with another.
 func (f *Finding) take(w Acceptance) {
-	if w.By == "" || w.Why == "" {
+	if w.By == "" || w.Why == "" || f.Shared {
 		return
 	}
 	if w.Fresh {

@@ -22,6 +22,7 @@ type Finding struct {
 
 	Results []*Result `json:"-"` // what was folded, the worst first
 	Margin  float64   `json:"-"`
+	Shared  bool      `json:"-"` // the lead's reason does not count: it was given for another finding too
 }
 
 // Turning is the value at which the deciding input turns the verdict.

@@ -46,6 +46,7 @@ var Lift = &check.Check{
 	},
 	Limits: "Level lifts, the weight shared evenly; no stairs, no reach overhead. Hardware, glass and finish are not counted.",
 	Until:  check.Finished,
+	Grave:  true,
 	Value:  "W", Against: []string{"c"},
 	Fails: "a solid oak top 96 x 30 x 1 3/4 and a crew of two", Mended: "a crew of five",
 	Rows: liftRows,

@@ -38,6 +38,7 @@ var Anchor = &check.Check{
 	},
 	Limits:  "Knows no open doors and drawers, no carpet and no floor out of level. What a hollow-wall anchor takes is its maker's figure.",
 	Until:   check.Finished,
+	Grave:   true,
 	Value:   "T",
 	Against: []string{"f"},
 	Fails:   "a bookcase 84 high and 12 deep with no fixing named",

@@ -38,6 +38,7 @@ var Floor = &check.Check{
 	},
 	Limits:  "Spreads the weight over the footprint of the case and the floor in front of it, and knows no joists, walls below or feet. Design loads are means over a room, so that over is a question and no fault.",
 	Until:   check.Finished,
+	Grave:   true,
 	Value:   "P",
 	Against: []string{"l"},
 	Fails:   "a bookcase 96 wide and 12 deep with eight shelves of books",

@@ -31,6 +31,7 @@ var Path = &check.Check{
 	},
 	Limits:  "Knows only joints and heights that are typed. Takes a side, and an upright whose height is not typed, as standing on the floor, and a part without a joint as carried by what nobody wrote down.",
 	Until:   check.Released,
+	Grave:   true,
 	Value:   "c",
 	Against: []string{"n"},
 	Fails:   "a shelf butted between two uprights and glued",

@@ -440,6 +440,8 @@ func fate(f *check.Finding, s write.Said) rollup.Fate {
 	switch {
 	case f.Accepted():
 		return rollup.Accepted
+	case f.Shared:
+		return rollup.Shared
 	case s.By != "" && s.Why != "":
 		return rollup.Lapsed
 	case f.Accept != nil:

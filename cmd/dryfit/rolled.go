@@ -155,8 +155,11 @@ func wordsOf(job string, typed write.Typed, lines []rollup.Line) []rollup.Word {
 	fates := map[string]string{}
 	for _, l := range lines {
 		fates[l.Key] = "stands"
-		if l.Fate == rollup.Lapsed {
+		switch l.Fate {
+		case rollup.Lapsed:
 			fates[l.Key] = "lapsed: the finding became worse"
+		case rollup.Shared:
+			fates[l.Key] = "does not count: wants a reason of its own"
 		}
 	}
 	var words []rollup.Word

@@ -142,6 +142,8 @@ func fate(verdict string) Fate {
 		return Asked
 	case strings.HasSuffix(verdict, "lapsed"):
 		return Lapsed
+	case strings.HasSuffix(verdict, "of its own"):
+		return Shared
 	}
 	return Open
 }

@@ -46,13 +46,14 @@ type Line struct {
 // Fate is what a word does to a finding.
 type Fate int
 
-// What a word does: nothing, a question, an acceptance, or one that lapsed because the finding
-// became worse.
+// What a word does: nothing, a question, an acceptance, one that lapsed because the finding
+// became worse, or one whose reason was given for another finding too.
 const (
 	Open Fate = iota
 	Asked
 	Accepted
 	Lapsed
+	Shared
 )
 
 // IsNew reports whether the line was first seen at or after a moment.

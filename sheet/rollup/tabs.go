@@ -139,6 +139,8 @@ func (l Line) verdict(isNew bool) write.Cell {
 		text += "\nasked"
 	case l.Fate == Lapsed:
 		text += "\nworse: word lapsed"
+	case l.Fate == Shared:
+		text += "\nwants a reason of its own"
 	case isNew:
 		text += "\nnew"
 	}

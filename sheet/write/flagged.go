@@ -59,6 +59,8 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
 	switch {
 	case f.Accepted():
 		verdict += "\naccepted"
+	case f.Shared:
+		verdict += "\nwants a reason of its own"
 	case said.By != "" && said.Why != "":
 		verdict += "\nlapsed"
 	}
