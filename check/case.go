@@ -12,8 +12,16 @@ type Case struct {
 	Parts      []*Part
 }
 
-// Cases groups the pieces of a job, in the order of the schedule.
+// Cases groups the pieces of a job, in the order of the schedule. It is worked out once for
+// as many parts as the job has: every check asks for it.
 func (j *Job) Cases() []Case {
+	if j.cases == nil || j.casesOf != len(j.Parts) {
+		j.cases, j.casesOf = j.group(), len(j.Parts)
+	}
+	return j.cases
+}
+
+func (j *Job) group() []Case {
 	at := map[[2]string]int{}
 	var out []Case
 	for _, p := range j.Pieces() {

@@ -29,6 +29,9 @@ type Job struct {
 	Books  []Book   // what was found, for the report
 	Unread []Unread // cells that hold something nobody could read
 	Notes  []string // what was inferred or left out, in a sentence each
+
+	cases   []Case // of so many parts, see Cases
+	casesOf int
 }
 
 // Book is one workbook and what its tabs were taken for.

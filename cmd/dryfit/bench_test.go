@@ -1,0 +1,102 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"dryfit/check/catalogue"
+	"dryfit/sheet/draft"
+)
+
+// longJob writes a job of 300 rows, sound but for one mark, and returns its workbook.
+func longJob(b *testing.B) string {
+	b.Helper()
+	var text strings.Builder
+	text.WriteString("== Parts\nMark | Part | Case | Qty | L | W | T | Material | Finish\n")
+	for i := range 300 {
+		kinds := []string{"Side | %s | 2 | 74 | 15 | 3/4 | MDF | paint", "Top and bottom | %s | 2 | 55 | 15 | 3/4 | MDF | paint",
+			"Divider | %s | 1 | 72 1/2 | 14 1/2 | 3/4 | MDF | paint", "Adj. shelf | %s | 10 | 26 7/8 | 14 | 3/4 | birch ply | clear",
+			"Back | %s | 1 | 73 | 47 | 1/4 | birch ply | none"}
+		fmt.Fprintf(&text, "K%d | "+kinds[i%5]+"\n", i+1, fmt.Sprintf("Bay %d", i/5+1))
+	}
+	data, err := draft.Workbook(text.String())
+	if err != nil {
+		b.Fatal(err)
+	}
+	path := filepath.Join(b.TempDir(), "job", "list.xlsx")
+	if err := create(path, data); err != nil {
+		b.Fatal(err)
+	}
+	return path
+}
+
+// BenchmarkJob is one job of 300 rows end to end: open, read, check, write. Its first write
+// makes the tabs; the runs after it replace them.
+func BenchmarkJob(b *testing.B) {
+	path := longJob(b)
+	clean, err := os.ReadFile(path)
+	if err != nil {
+		b.Fatal(err)
+	}
+	s, places, err := find(path)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := os.WriteFile(path, clean, 0o644); err != nil {
+			b.Fatal(err)
+		}
+		if o := work(context.Background(), s, places[0], options{checks: catalogue.All, write: true}); o.err != nil || len(o.written) != 1 {
+			b.Fatal(o.err, o.notes)
+		}
+	}
+}
+
+// BenchmarkBareWorkbook is what a library alone takes to open the same workbook, read it, add
+// four tabs of 500 styled rows cell by cell and save it.
+func BenchmarkBareWorkbook(b *testing.B) {
+	path := longJob(b)
+	out := filepath.Join(b.TempDir(), "out.xlsx")
+	b.ReportAllocs()
+	for b.Loop() {
+		f, err := excelize.OpenFile(path)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := f.GetRows("Parts"); err != nil {
+			b.Fatal(err)
+		}
+		style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+		if err != nil {
+			b.Fatal(err)
+		}
+		for tab := range 4 {
+			name := fmt.Sprintf("tab %d", tab)
+			if _, err := f.NewSheet(name); err != nil {
+				b.Fatal(err)
+			}
+			for row := range 500 {
+				for col := range 8 {
+					at, _ := excelize.CoordinatesToCellName(col+1, row+1)
+					if err := f.SetCellValue(name, at, fmt.Sprintf("row %d", row)); err != nil {
+						b.Fatal(err)
+					}
+					if err := f.SetCellStyle(name, at, at, style); err != nil {
+						b.Fatal(err)
+					}
+				}
+			}
+		}
+		if err := f.SaveAs(out); err != nil {
+			b.Fatal(err)
+		}
+		f.Close()
+	}
+}
