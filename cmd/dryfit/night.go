@@ -119,9 +119,8 @@ func begin(root string, log zerolog.Logger) (*night, error) {
 	if data := store.Get(keyEra); data == nil || json.Unmarshal(data, &n.era) != nil {
 		n.era = era{}
 	}
-	if forgotten > 0 {
-		log.Warn().Int64("bytes", forgotten).Msg("part of the memory was damaged; some jobs are read again")
-		n.era.Book = watch.Hash{}
+	if forgotten {
+		log.Warn().Msg("the memory was damaged; every job is read")
 	}
 	return n, nil
 }

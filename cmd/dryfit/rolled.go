@@ -99,16 +99,11 @@ func (b *rollupBook) whole() rollup.Past {
 func (n *night) startRun(at, since time.Time) {
 	n.start = at
 	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, false, 0
-	if n.era.Totals == nil { // memory is lost
-		past := n.book.whole()
-		n.era.History, n.era.Totals = past.History, past.Ended
-		if len(past.History) > 0 {
-			n.era.Since = past.History[0].Since
-		}
-		n.dirty = true
-	}
 	if _, err := n.book.read(); n.book.touched && err != nil {
 		n.book.fault(err)
+	}
+	if n.era.Totals == nil || n.isBehind() {
+		n.relearn()
 	}
 	if n.era.Under {
 		n.takeUp()
@@ -118,6 +113,27 @@ func (n *night) startRun(at, since time.Time) {
 	}
 	n.dirty = n.dirty || n.book.touched || n.book.data == nil || n.book.sibling != nil && !n.staysOpen()
 	n.remember(keyEra, n.era)
+}
+
+// isBehind reports whether the roll-up tells of a run that memory knows nothing of.
+func (n *night) isBehind() bool {
+	runs := n.book.past().History
+	return len(runs) > 0 && (len(n.era.History) == 0 || runs[0].At.After(n.era.History[0].At))
+}
+
+// relearn takes from the roll-up what memory has lost.
+func (n *night) relearn() {
+	for _, key := range n.memory.Keys() {
+		if strings.HasPrefix(key, keyJob) {
+			n.memory.Forget(key)
+		}
+	}
+	past := n.book.whole()
+	n.era = era{History: past.History, Totals: past.Ended, Book: n.era.Book, Beside: n.era.Beside}
+	if len(past.History) > 0 {
+		n.era.Since = past.History[0].Since
+	}
+	n.dirty = true
 }
 
 // staysOpen reports whether a watch would write the roll-up once more beside itself.

@@ -3,9 +3,9 @@
 // keys and bytes, and nothing of what they mean.
 //
 // The file is a list of records, each with a checksum; new ones are added at the end, and the
-// last one of a key counts. What a crash left half written, and what comes after a damaged
-// record, is forgotten. There is nothing to repair and no state but the list, so that any bytes
-// at all may be found in the file.
+// last one of a key counts. A file with a damaged or half written record is forgotten as a
+// whole, because what was lost may have replaced what is left. There is nothing to repair and
+// no state but the list, so that any bytes at all may be found in the file.
 package memory
 
 import (
@@ -56,26 +56,33 @@ type place struct {
 
 func (p place) size(key string) int64 { return headSize + int64(len(key)) + int64(p.length) }
 
-// Open opens the file at path, or makes it. Damage is no error: forgotten tells how many bytes
-// at the end of the file were given up. The error is for a file that cannot be read or made.
-func Open(path string) (s *Store, forgotten int64, err error) {
+// Open opens the file at path, or makes it. Damage is no error: forgotten tells that the file
+// held something and all of it was given up. The error is for a file that cannot be read or made.
+func Open(path string) (s *Store, forgotten bool, err error) {
 	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
-		return nil, 0, err
+		return nil, false, err
 	}
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
 	if err != nil {
-		return nil, 0, err
+		return nil, false, err
 	}
 	s = &Store{path: path, file: f, at: map[string]place{}}
 	if forgotten, err = s.load(); err != nil {
 		f.Close()
-		return nil, 0, fmt.Errorf("%s: %w", path, err)
+		return nil, false, fmt.Errorf("%s: %w", path, err)
 	}
 	return s, forgotten, nil
 }
 
-// load reads the records as far as they are whole and cuts off the rest.
-func (s *Store) load() (forgotten int64, err error) {
+// load reads the records if they are all whole, and else begins anew.
+func (s *Store) load() (forgotten bool, err error) {
+	size, err := s.file.Seek(0, io.SeekEnd)
+	if err != nil {
+		return false, err
+	}
+	if _, err := s.file.Seek(0, io.SeekStart); err != nil {
+		return false, err
+	}
 	r := bufio.NewReaderSize(s.file, 1<<20)
 	head := make([]byte, len(begin))
 	if _, err := io.ReadFull(r, head); err == nil && string(head) == begin {
@@ -84,19 +91,15 @@ func (s *Store) load() (forgotten int64, err error) {
 		for s.next(r, &body) {
 		}
 	}
-	size, err := s.file.Seek(0, io.SeekEnd)
-	if err != nil {
-		return 0, err
+	if size > 0 && s.end == size {
+		return false, nil
 	}
-	forgotten = size - s.end
-	if forgotten > 0 {
-		err = s.file.Truncate(s.end)
-	}
-	if s.end == 0 && err == nil {
+	s.at, s.dead, s.end = map[string]place{}, 0, int64(len(begin))
+	err = s.file.Truncate(0)
+	if err == nil {
 		_, err = s.file.WriteAt([]byte(begin), 0)
-		s.end = int64(len(begin))
 	}
-	return forgotten, err
+	return size > 0, err
 }
 
 // next reads one record into body; false at the end, and at damage.

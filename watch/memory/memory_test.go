@@ -67,13 +67,16 @@ func TestAgainstAMap(t *testing.T) {
 	})
 }
 
-// A value is given as it was put or not at all, wherever the file is cut or changed.
+// The newest value is given or none at all, wherever the file is cut or changed: an older one
+// must not come to life again.
 func TestDamage(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "night")
 	s := open(t, path)
 	want := map[string][]byte{}
+	isEnd := map[int]bool{}
 	for i := range 40 {
-		k, v := fmt.Sprintf("job %d", i), bytes.Repeat([]byte{byte(i)}, 30+i)
+		isEnd[int(s.end)] = true
+		k, v := fmt.Sprintf("job %d", i%30), bytes.Repeat([]byte{byte(i)}, 30+i)
 		must(t, s.Put(k, v))
 		want[k] = v
 	}
@@ -84,7 +87,7 @@ func TestDamage(t *testing.T) {
 	for at := range whole {
 		broken := bytes.Clone(whole)
 		broken[at] ^= byte(1 + r.IntN(255))
-		if at%3 == 0 {
+		if at%3 == 0 && !isEnd[at] { // a cut between two records cannot be known
 			broken = broken[:at]
 		}
 		must(t, os.WriteFile(path, broken, 0o600))
@@ -107,8 +110,8 @@ func TestAForeignFileIsForgotten(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "night")
 	must(t, os.WriteFile(path, []byte("something else altogether, by another program"), 0o600))
 	s, forgotten, err := Open(path)
-	if err != nil || forgotten == 0 || len(s.Keys()) != 0 {
-		t.Fatalf("%v, %d bytes forgotten, keys %v", err, forgotten, s.Keys())
+	if err != nil || !forgotten || len(s.Keys()) != 0 {
+		t.Fatalf("%v, forgotten %t, keys %v", err, forgotten, s.Keys())
 	}
 	must(t, s.Put("k", []byte("v")))
 	must(t, s.Close())

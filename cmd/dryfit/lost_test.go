@@ -1,0 +1,186 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"dryfit/sheet/office"
+	"dryfit/sheet/rollup"
+	"dryfit/sheet/write"
+	"dryfit/watch"
+)
+
+// nightOver runs one night and gives what it said on stdout.
+func nightOver(t testing.TB, root string) string {
+	t.Helper()
+	var out bytes.Buffer
+	var code exit
+	if err := nightly(context.Background(), root, false, &out, io.Discard); err != nil && !errors.As(err, &code) {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// shown is the roll-up without moments and without what tells how it was come by.
+func shown(t testing.TB, root string) []string {
+	t.Helper()
+	data, saved, err := readSaved(filepath.Join(root, watch.RollUp))
+	must(t, err)
+	past, err := rollup.Read(data, saved)
+	must(t, err)
+	var out []string
+	for job, lines := range past.Lines {
+		for key, l := range lines {
+			s := past.Typed[job][key]
+			out = append(out, fmt.Sprint(job, key, l.ID, l.Stand, l.Where, l.Text, l.Fix, l.Book, l.Cell, l.Fate, s.As(), len(s.Before)))
+		}
+	}
+	out = append(out, slices.Collect(maps.Keys(past.Digests))...) // the digests hold the moments of words
+	for id, e := range past.Ended {
+		out = append(out, fmt.Sprint(id, e))
+	}
+	for _, r := range past.History {
+		out = append(out, fmt.Sprint("run ", r.Jobs, r.Resting, r.Faults, r.Verdicts, r.New, r.Old, r.Ended, r.Accepted, r.Asked))
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Whatever becomes of the memory, the roll-up says the same: two roots live through the same
+// nights, and one of them loses its memory, or has it damaged, before each.
+func TestLostMemoryCostsNoResult(t *testing.T) {
+	kept, lost := t.TempDir(), t.TempDir()
+	r := rand.New(rand.NewPCG(20, 11))
+	both := func(act func(root string)) { act(kept); act(lost) }
+	for night := range 14 {
+		for range 1 + r.IntN(3) {
+			act := anyAct(t, r)
+			both(act)
+		}
+		damage(t, r, filepath.Join(lost, ".dryfit", memoryName))
+		nightOver(t, kept)
+		nightOver(t, lost)
+		if a, b := shown(t, kept), shown(t, lost); !slices.Equal(a, b) {
+			t.Fatalf("night %d: with memory\n%q\nwithout\n%q", night, a, b)
+		}
+	}
+}
+
+// anyAct is something that an office does between two nights, drawn once for both roots.
+func anyAct(t *testing.T, r *rand.Rand) func(root string) {
+	job := fmt.Sprint(2300 + r.IntN(4))
+	text := []string{wrongSlab, soundSlab, partsHead + "B7 | Bench slab | 1 | 40 | 14 | 3 3/4 | 2 x 3/4 MDF\n",
+		wrongSlab + "B7 | Bench slab | 1 | 41 | 14 | 1 1/2 | 2 x 3/4 MDF\n"}[r.IntN(4)]
+	initials, header, tab := []string{"RB", "KO", ""}[r.IntN(3)], write.TypedHeads[r.IntN(4)], []string{rollup.TabOpen, write.TabFlagged}[r.IntN(2)]
+	data := bookOf(t, text)
+	what := r.IntN(10)
+	return func(root string) {
+		list := filepath.Join(root, job, "list.xlsx")
+		switch {
+		case what < 5:
+			must(t, os.MkdirAll(filepath.Dir(list), 0o755))
+			must(t, os.WriteFile(list, data, 0o644))
+		case what < 9:
+			path := list
+			if tab == rollup.TabOpen {
+				path = filepath.Join(root, watch.RollUp)
+			}
+			if _, err := os.Stat(path); err == nil && flagged(t, list) != "" {
+				trySay(t, path, tab, header, job, initials)
+			}
+		default:
+			must(t, os.RemoveAll(filepath.Dir(list)))
+		}
+	}
+}
+
+// trySay types beside the first row that is about a job, if there is one.
+func trySay(t *testing.T, path, tab, header, job, text string) {
+	f, err := excelize.OpenFile(path)
+	must(t, err)
+	defer f.Close()
+	beside := "B7"
+	if tab == rollup.TabOpen {
+		beside = `"job":"` + job
+	}
+	if sayIn(f, tab, beside, header, text) == nil {
+		must(t, f.Save())
+	}
+}
+
+// damage removes the memory, cuts it short or changes a byte of it.
+func damage(t *testing.T, r *rand.Rand, path string) {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return
+	}
+	at := r.IntN(len(data))
+	switch r.IntN(3) {
+	case 0:
+		must(t, os.Remove(path))
+		return
+	case 1:
+		data = data[:at]
+	default:
+		data[at] ^= 0x5a
+	}
+	must(t, os.WriteFile(path, data, 0o644))
+}
+
+// A word survives that LibreOffice saves the workbooks it stands in.
+func TestWordsThroughLibreOffice(t *testing.T) {
+	root := t.TempDir()
+	list, book := filepath.Join(root, "2301", "list.xlsx"), filepath.Join(root, watch.RollUp)
+	put(t, list, wrongSlab)
+	nightOver(t, root)
+	sayAt(t, book, rollup.TabFront, "B7", "Accept: initials", "RB")
+	sayAt(t, book, rollup.TabFront, "B7", "Accept: why", "veneered core, 3 layers")
+	resave(t, book)
+	nightOver(t, root)
+	accepted := func(when, by string) {
+		t.Helper()
+		data, saved, err := readSaved(book)
+		must(t, err)
+		past, err := rollup.Read(data, saved)
+		must(t, err)
+		lines := slices.Collect(maps.Values(past.Lines["2301"]))
+		if len(lines) != 1 || lines[0].Fate != rollup.Accepted {
+			t.Fatalf("%s: %+v", when, lines)
+		}
+		if got := past.Typed["2301"][lines[0].Key]; got.By != by {
+			t.Errorf("%s: %+v, want the word of %s", when, got, by)
+		}
+		if past.Foreign {
+			t.Errorf("%s: our own tabs are taken for somebody else's", when)
+		}
+	}
+	accepted("the roll-up was saved", "RB")
+	resave(t, list)
+	resave(t, book)
+	nightOver(t, root)
+	accepted("both were saved", "RB")
+	sayAt(t, list, write.TabFlagged, "B7", "Accept: initials", "KO")
+	resave(t, list)
+	nightOver(t, root)
+	accepted("a newer word in the job", "KO")
+}
+
+// resave has LibreOffice open a workbook and save it under its name.
+func resave(t *testing.T, path string) {
+	t.Helper()
+	out := office.Convert(t, "xlsx", path)
+	data, err := os.ReadFile(filepath.Join(out, filepath.Base(path)))
+	must(t, err)
+	must(t, os.WriteFile(path, data, 0o644))
+}
