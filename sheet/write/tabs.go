@@ -60,6 +60,12 @@ func build(rep *check.Report, host, version string, typed Typed) (*excelize.File
 func Build(pages ...*Page) (*excelize.File, []string, error) {
 	f := excelize.NewFile()
 	st := &styles{f: f, at: map[Look]int{}}
+	// The first page takes the tab that a new workbook has: deleting that one in the end would
+	// make excelize parse every tab that was streamed, and write it again.
+	if err := f.SetSheetName("Sheet1", pages[0].Name); err != nil {
+		f.Close()
+		return nil, nil, err
+	}
 	var names []string
 	for _, p := range pages {
 		if err := p.build(f, st); err != nil {
@@ -67,10 +73,6 @@ func Build(pages ...*Page) (*excelize.File, []string, error) {
 			return nil, nil, fmt.Errorf("result tabs: %w", err)
 		}
 		names = append(names, p.Name)
-	}
-	if err := f.DeleteSheet("Sheet1"); err != nil {
-		f.Close()
-		return nil, nil, err
 	}
 	return f, names, nil
 }
