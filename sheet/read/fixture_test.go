@@ -407,6 +407,11 @@ func partField(p *check.Part, f string) string {
 			return general(*n)
 		}
 		return ""
+	case "each": // the thickness of one layer
+		if len(p.Layers) == 1 {
+			return val(p.Layers[0].Thickness)
+		}
+		return ""
 	case "intotal":
 		return fmt.Sprint(p.InTotal)
 	case "doubt":

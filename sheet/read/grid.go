@@ -181,7 +181,7 @@ func (c *Cell) fault() string {
 
 // Unread names the cell as not understood.
 func (c *Cell) Unread(why string) check.Unread {
-	return check.Unread{Cell: c.From(), Text: c.Text(), Why: why}
+	return check.Unread{Cell: c.From(), Text: c.Text(), Why: why, Formula: c.Kind == Fault || c.Kind == Pending}
 }
 
 // Address prints a row and column counted from 1, such as E14.

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"strings"
@@ -123,12 +124,11 @@ func settle(of *check.Part, subs []*check.Part) {
 			all += s.Qty.Nominal / max(n, 1) * t
 		}
 	}
-	near := func(x float64) bool { return math.Abs(x-of.Thickness.Nominal) <= .1*of.Thickness.Nominal }
 	inTotal := divides && n > 1
 	switch {
-	case near(all) && !near(each):
+	case near(all, of.Thickness) && !near(each, of.Thickness):
 		inTotal = true
-	case near(each) && !near(all):
+	case near(each, of.Thickness) && !near(all, of.Thickness):
 		inTotal = false
 	}
 	of.Layers = nil
@@ -143,7 +143,10 @@ func settle(of *check.Part, subs []*check.Part) {
 	}
 }
 
-var layerText = regexp.MustCompile(`(?i)\b(\d{1,2})\s*(?:x|×|\*)\s*((?:\d+[- ])?\d+/\d+|\d*[.,]?\d+)?\s*("|mm|in\b)?|\b(\d{1,2})\s*-?\s*(?:lyrs?|layers?|ply|plies|lagen?|lagig|couches?|plis|capas?|strati|warstw\w*|laags|skikt|lager)\b|\b(?:lam)\s*(\d)\b`)
+var layerText = regexp.MustCompile(`(?i)\b(\d{1,2})\s*(?:x|×|\*)\s*((?:\d+[- ])?\d+/\d+|\d*[.,]?\d+)?\s*("|mm|in\b)?` +
+	`|\b(?:(\d{1,2})\s*-?\s*(?:lyrs?|layers?|(ply|plies)|lagen?|lagig|couches?|plis|capas?|strati|warstw\w*|laags|skikt|lager)|(double|dbl|triple))\b` +
+	`(?:\s*(?:of|à|de|di|z|av|von|van|@)?\s*((?:\d+[- ])?\d+/\d+|\d*[.,]?\d+)\s*("|mm|in\b)?)?` +
+	`|\b(?:lam)\s*(\d)\b`)
 
 // layersIn reads a build-up typed in words: "3 x 5/8 MDF", "3 lyr MDF", "2x3/4 ply", "3 ply".
 func (rr *rowReader) layersIn(p *check.Part) {
@@ -195,44 +198,81 @@ func (rr *rowReader) layerIn(t check.Text, p *check.Part) (check.Layer, bool) {
 		return check.Layer{}, false
 	}
 	l := check.Layer{Count: check.Exact(float64(found.count)).At(t.From), Material: t.Text, From: t.From}
+	n := float64(found.count)
 	if !found.known {
+		if p.Thickness.Known {
+			if rr.namedPly(found, t.Text, p) {
+				return check.Layer{}, false
+			}
+			each := p.Thickness.Scale(1 / n)
+			l.Thickness = check.Guess(each.Low, each.Nominal, each.High, fmt.Sprintf("%d equal layers", found.count)).At(t.From)
+		}
 		return l, true
 	}
 	each := found.each.In(p.Unit).Nominal
-	if p.Thickness.Known && each > 1.05*p.Thickness.Nominal {
+	if p.Thickness.Known && each > 1.05*p.Thickness.Nominal || found.ply && !near(n*each, p.Thickness) {
 		return check.Layer{}, false
 	}
 	l.Thickness = check.Exact(each).At(t.From)
 	if !p.Thickness.Known {
-		x := float64(found.count) * each
+		x := n * each
 		p.Thickness = check.Guess(x, x, x, "made up as "+t.Text).At(t.From)
 	}
 	return l, true
 }
+
+// near reports whether a thickness is x, give or take a tenth.
+func near(x float64, v check.Value) bool { return v.Known && math.Abs(x-v.Nominal) <= .1*v.Nominal }
+
+// namedPly reports whether the plies are those of one board: "3/4 3-ply birch" that is 3/4
+// thick is bought so.
+func (rr *rowReader) namedPly(found layering, text string, p *check.Part) bool {
+	if !found.ply {
+		return false
+	}
+	l, err := length.Parse(leadingNumber.FindString(text), length.Context{Unit: rr.unit, Plain: true})
+	return err == nil && near(l.In(p.Unit).Nominal, p.Thickness)
+}
+
+var leadingNumber = regexp.MustCompile(`^\s*(?:\d+[- ])?\d+(?:[./,]\d+)?\s*(?:"|mm\b|in\b)?`)
 
 // layering is a count of layers and the thickness of one, if it is named.
 type layering struct {
 	count int
 	each  length.Length
 	known bool
+	ply   bool // counted as plies, which may be those of a board
 }
 
-// layerCountIn finds "3 x 5/8", "2x3/4 ply", "3 lyr" or "3-ply" in a text.
+// layerCountIn finds "3 x 5/8", "2x3/4 ply", "3 lyr", "2 lyr 3/4" or "3-ply" in a text.
 func layerCountIn(text string, unit length.Unit) (layering, bool) {
 	for _, m := range layerText.FindAllStringSubmatch(text, -1) {
 		var l layering
+		typed := ""
 		switch {
 		case m[1] != "" && m[2] != "":
 			l.count, _ = smallNumber(m[1])
-			each, err := length.Parse(m[2]+m[3], length.Context{Unit: unit, Plain: true})
+			typed = m[2] + m[3]
+		case m[4] != "" && !fractionBefore(text, m[0]):
+			l.count, _ = smallNumber(m[4])
+			l.ply, typed = m[5] != "", m[7]+m[8]
+		case m[6] != "":
+			l.count, typed = 2, m[7]+m[8]
+			if strings.EqualFold(m[6], "triple") {
+				l.count = 3
+			}
+			if typed == "" {
+				continue // "double doors"
+			}
+		case m[9] != "":
+			l.count, _ = smallNumber(m[9])
+		}
+		if typed != "" {
+			each, err := length.Parse(typed, length.Context{Unit: unit, Plain: true})
 			l.each, l.known = each, err == nil
 			if !l.known || length.Convert(each.Nominal, each.Unit, length.Millimetre) > 60 {
 				continue
 			}
-		case m[4] != "" && !fractionBefore(text, m[0]):
-			l.count, _ = smallNumber(m[4])
-		case m[5] != "":
-			l.count, _ = smallNumber(m[5])
 		}
 		if l.count > 1 && l.count <= 9 {
 			return l, true
