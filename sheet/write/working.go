@@ -87,13 +87,13 @@ func (w *workings) result(r *check.Result, f *check.Finding) {
 	for i, l := range lines {
 		rowOf[l.Symbol] = head + 2 + i
 	}
-	step := 0
+	step, worked := 0, w.cases(r, columns)
 	for _, l := range lines {
 		if l.Formula == "" {
 			w.input(r, l, rowOf[l.Symbol], columns)
 			continue
 		}
-		w.step(r, l, step, rowOf, columns)
+		w.step(r, l, step, rowOf, worked)
 		step++
 	}
 	last := rowOf[lines[len(lines)-1].Symbol]
@@ -229,7 +229,20 @@ func from(v check.Value) string {
 	return s
 }
 
-func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]int, columns []column) {
+// cases works a result out in each of its columns; nil where that cannot be done.
+func (w *workings) cases(r *check.Result, columns []column) []map[string]float64 {
+	var out []map[string]float64
+	for _, c := range columns {
+		values, err := r.Check.Work(w.inputs(r, c))
+		if err != nil {
+			values = nil
+		}
+		out = append(out, values)
+	}
+	return out
+}
+
+func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]int, worked []map[string]float64) {
 	f := r.Check.Formula(i)
 	in := func(col int) string {
 		return f.Print(func(s string) string { return At(col, rowOf[s]) })
@@ -237,10 +250,9 @@ func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]i
 	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
 	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), {Value: l.Value, Formula: in(colValue), Look: format},
 		Text(l.Unit, BodyLook), {Look: BodyLook}, {Look: BodyLook}, Text("= "+l.Formula, BodyLook), {}}
-	for c, column := range columns {
-		values, err := r.Check.Work(w.inputs(r, column))
+	for c, values := range worked {
 		x := values[l.Symbol]
-		if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
+		if values == nil || math.IsInf(x, 0) || math.IsNaN(x) {
 			cells = append(cells, Cell{Formula: in(colCases + c), Look: caseLook(l)})
 			continue
 		}
