@@ -24,31 +24,14 @@ func (rr *rowReader) fromName(p *check.Part) {
 			p.Material = check.Text{Text: m, From: name.From}
 		}
 	}
-	rr.takeStock(p)
 	if p.Finish.Text == "" && rr.find(fFinish) == nil {
 		if f := rr.names.finish(name.Text); f != "" {
 			p.Finish = check.Text{Text: f, From: name.From}
 		}
 	}
+	rr.takeStock(p)
 	if !p.Qty.Known && rr.find(fQty) == nil && rr.find(fQtyAll) == nil && rr.find(fQtyPer) == nil && rr.find(fInCase) == nil {
 		rr.countInName(p)
-	}
-}
-
-// takeStock gives a part the material of the heading or the title above it, and the thickness
-// that the material is called by, where its row says none.
-func (rr *rowReader) takeStock(p *check.Part) {
-	if p.Material.Text != "" || rr.stock.Text == "" || p.Role == check.NotAPart {
-		return
-	}
-	p.Material = rr.stock
-	if p.Thickness.Known || rr.find(fThick) != nil || rr.shop == nil {
-		return
-	}
-	if l, ok := rr.namedThickness(rr.stock.Text); ok {
-		x := l.In(p.Unit).Nominal
-		p.Thickness = check.Exact(x).At(rr.stock.From)
-		p.Thickness.Why = "the material is called " + rr.stock.Text
 	}
 }
 

@@ -315,9 +315,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 		}
 		t.unit = unit
 		rr := &rowReader{table: t, tab: tab, shop: f.shop, unit: unit, decimal: f.names.decimal, names: f.names, out: &tab.parts}
-		if c := f.titles.stock; c != nil && t.find(fMatl) == nil {
-			rr.stock = check.Text{Text: f.names.material(c.Text()), From: c.From()}
-		}
+		rr.forAll = f.titles.forAll
 		f.lead(rr, k, before)
 		for r := t.top; r <= t.bottom && !t.headless; r++ {
 			tab.roles[r] = rowRole{word: "header"}
@@ -437,14 +435,19 @@ func titleLike(text string) bool {
 func (f *partsFound) readTitles(tab *Tab) {
 	for i := range f.g.Rows {
 		r := &f.g.Rows[i]
-		if f.covered(r.N) {
+		lone := len(r.Cells) <= 2
+		if f.covered(r.N) && !lone {
 			continue
 		}
 		for j := range r.Cells {
-			if c := &r.Cells[j]; c.Kind == Words {
-				f.titles.readTitle(c.Text())
-				f.readStock(c)
+			c := &r.Cells[j]
+			if c.Kind != Words {
+				continue
 			}
+			if !f.covered(r.N) {
+				f.titles.readTitle(c.Text())
+			}
+			f.readForAll(c)
 		}
 	}
 	for _, t := range f.tables {
@@ -454,23 +457,6 @@ func (f *partsFound) readTitles(tab *Tab) {
 					c.unit = u
 				}
 			}
-		}
-	}
-}
-
-// readStock takes what a title says all parts are made of: "All parts 3/4 MDF U.N.O."
-func (f *partsFound) readStock(c *Cell) {
-	words := strings.Fields(fold(c.Text()))
-	if f.titles.stock != nil || len(words) < 3 || len(words) > 12 {
-		return
-	}
-	for _, w := range words[:2] {
-		switch w {
-		case "all", "alle", "tous", "toutes", "todo", "todos", "tutti", "tutte", "wszystkie", "alla", "material", "materials", "stock":
-			if f.names.material(c.Text()) != "" {
-				f.titles.stock = c
-			}
-			return
 		}
 	}
 }

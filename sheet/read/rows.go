@@ -19,7 +19,8 @@ type rowReader struct {
 	names   *nameReader
 
 	room, casing check.Text // carried from headings
-	stock        check.Text // material carried from a heading or the title
+	stock        check.Text // material carried from a heading
+	forAll       []forAll   // what lines of the tab say of all parts
 	times        int        // how many times the parts under the heading are made
 	depth        int        // headings seen since the last part
 	above        map[int]*Cell

@@ -10,10 +10,10 @@ import (
 
 // titles are the rows of a tab above and between its tables, and what they say for all.
 type titles struct {
-	unit  length.Unit
-	size  check.SizeKind
-	from  string // the text that said the unit
-	stock *Cell  // the title that says what all parts are made of
+	unit   length.Unit
+	size   check.SizeKind
+	from   string   // the text that said the unit
+	forAll []forAll // lines that say what all parts are made of
 }
 
 // readTitle takes what a title line says for the whole tab: "ALL SIZES mm", "all sizes
