@@ -2,25 +2,29 @@ package write
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfit/check"
 )
 
-// coverage is every mark against every check that applies to it: one word each.
+// coverage is every mark against every check that applies to it: the sign of the verdict and
+// the first letters of its word, in columns narrow enough that all checks stand side by side.
 func coverage(rep *check.Report) *Page {
 	c := rep.Counts
-	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d HOLD, %d VERIFY, %d NOT CHECKED, %d CLEAR. An empty cell: the check does not apply.",
-		c.Hold, c.Verify, c.NotChecked, c.Clear))
+	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d %s (H), %d %s (V), %d %s (NC), %d %s (C). An empty cell: the check does not apply.",
+		c.Hold, Shown(check.Hold).Word(), c.Verify, Shown(check.Verify).Word(), c.NotChecked, Shown(check.NotChecked).Word(), c.Clear, Shown(check.Clear).Word()))
 	p.Wide, p.Frozen = true, 4
 	ids, marks, words := matrix(rep.Coverage)
 	p.Widths = []float64{24}
 	heads := []Cell{Text("Mark", HeadLook)}
+	upward := HeadLook
+	upward.Upward, upward.Centre, upward.Wrap = true, true, false
 	for _, id := range ids {
-		p.Widths = append(p.Widths, 16)
-		heads = append(heads, Text(id, HeadLook))
+		p.Widths = append(p.Widths, 5.5)
+		heads = append(heads, Text(id, upward))
 	}
 	p.Add(heads...)
-	p.Heights[4] = 20
+	p.Heights[4] = 110
 	for _, m := range marks {
 		row := []Cell{Text(m, BodyLook)}
 		for i, id := range ids {
@@ -29,10 +33,7 @@ func coverage(rep *check.Report) *Page {
 				row = append(row, Text("", BodyLook))
 				continue
 			}
-			mn := Shown(c.Verdict)
-			l := mn.Look()
-			l.Bold = c.Verdict == check.Hold
-			row = append(row, Text(mn.Word(), l))
+			row = append(row, covered(c))
 			if c.Why != "" {
 				p.notes = append(p.notes, note{At(i+2, len(p.Rows)+1), "Waits for: " + c.Why + "."})
 			}
@@ -42,6 +43,18 @@ func coverage(rep *check.Report) *Page {
 	p.Area = fmt.Sprintf("A1:%s", At(len(ids)+1, len(p.Rows)))
 	p.Repeated = "4:4"
 	return p
+}
+
+// covered is one cell of the coverage.
+func covered(c check.Covered) Cell {
+	m := Shown(c.Verdict)
+	l := m.Look()
+	l.Bold, l.Centre = c.Verdict == check.Hold, true
+	short := ""
+	for _, w := range strings.Fields(c.Verdict.String()) {
+		short += w[:1]
+	}
+	return Text(m.sign+" "+short, l)
 }
 
 // matrix lists the checks and the marks in the order in which they were asked.

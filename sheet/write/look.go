@@ -19,6 +19,7 @@ type Look struct {
 	Under     bool // a line below only
 	Typed     bool // meant for typing
 	Link      bool
+	Upward    bool // set from bottom to top, for a narrow column's header
 }
 
 // Inks and fills. The four verdicts differ by word, sign, lightness and hue alike, so that a
@@ -108,6 +109,9 @@ func (l Look) style() *excelize.Style {
 	}
 	if l.Right {
 		st.Alignment.Horizontal = "right"
+	}
+	if l.Upward {
+		st.Alignment.TextRotation, st.Alignment.Vertical, st.Alignment.Indent = 90, "bottom", 0
 	}
 	if l.Centre {
 		st.Alignment.Horizontal = "center"
