@@ -89,6 +89,7 @@ type era struct {
 	History []rollup.Run
 	Book    watch.Hash   // of the roll-up as we left it
 	Beside  watch.Hash   // of the one beside it; zero for none
+	Foreign bool         // somebody put tabs of their own into it
 	Front   rollup.Front // its first page
 	List    watch.Hash   // of the list of jobs it was made by
 }

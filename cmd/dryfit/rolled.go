@@ -99,8 +99,10 @@ func (b *rollupBook) whole() rollup.Past {
 func (n *night) startRun(at, since time.Time) {
 	n.start = at
 	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, false, 0
-	if _, err := n.book.read(); n.book.touched && err != nil {
-		n.book.fault(err)
+	if n.book.touched {
+		if _, err := n.book.read(); err != nil {
+			n.book.fault(err)
+		}
 	}
 	if n.era.Totals == nil || n.isBehind() {
 		n.relearn()
@@ -208,7 +210,7 @@ func (n *night) rollUp(ctx context.Context, list []due, resting int, kind string
 	run := n.tally(list, resting)
 	run.Kind = kind
 	listed := n.listSum(list)
-	n.dirty = n.dirty || listed != n.era.List
+	n.dirty = n.dirty || listed != n.era.List || n.era.Foreign
 	history := n.era.History
 	if len(history) > 0 && run.Continues(history[0]) {
 		history = history[1:]
@@ -498,11 +500,13 @@ func (n *night) makeBook(book rollup.Book) ([]byte, error) {
 	}
 	if n.book.data != nil && n.book.whole().Foreign {
 		made, err := rollup.Into(n.book.data, book)
+		n.era.Foreign = err == nil
 		var refusal *graft.Refusal
 		if !errors.As(err, &refusal) {
 			return made, err
 		}
 		n.book.fault(err)
 	}
+	n.era.Foreign = false
 	return rollup.Make(book)
 }

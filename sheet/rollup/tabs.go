@@ -37,9 +37,15 @@ func Make(b Book) ([]byte, error) {
 }
 
 // Into puts the tabs into a roll-up in which somebody has tabs of their own.
-func Into(host []byte, b Book) ([]byte, error) { return into(host, b.pages()) }
+func Into(host []byte, b Book) ([]byte, error) {
+	made, err := into(host, b.pages())
+	if err != nil {
+		return nil, err
+	}
+	return made, graft.Verify(host, made)
+}
 
-// Refresh puts a new front and history into a roll-up whose other tabs stay true.
+// Refresh puts a new front and history into a roll-up that Make made; its other tabs stay.
 func Refresh(host []byte, front Front, history []Run) ([]byte, error) {
 	return into(host, []*write.Page{front.page(), historyPage(history)})
 }
@@ -54,11 +60,7 @@ func into(host []byte, pages []*write.Page) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	made, err := graft.Graft(host, tabs)
-	if err != nil {
-		return nil, err
-	}
-	return made, graft.Verify(host, made)
+	return graft.Graft(host, tabs)
 }
 
 func (b Book) pages() []*write.Page {
