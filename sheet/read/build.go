@@ -12,6 +12,7 @@ import (
 func (rr *rowReader) part(b *body) {
 	rr.setRole(b.row, "part", "")
 	p := rr.blankPart()
+	rr.said = rr.unitSaid(b)
 	p.Row, p.Hidden = rr.firstCell(b), b.row.Hidden
 	rr.words(p, b)
 	rr.place(p, b)

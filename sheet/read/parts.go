@@ -476,6 +476,7 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 			continue
 		}
 		if _, done := rr.tab.roles[r.N]; done {
+			found = f.leadBeside(rr, k, r) || found
 			continue
 		}
 		if label, ok := labelled(r); ok {
@@ -501,6 +502,22 @@ func (f *partsFound) lead(rr *rowReader, k int, before *rowReader) {
 		rr.room, rr.casing, rr.times = before.room, before.casing, before.times
 	}
 	rr.depth = 0
+}
+
+// leadBeside takes a heading in a row that a table on the left has taken its own from.
+func (f *partsFound) leadBeside(rr *rowReader, k int, r *Row) bool {
+	t := rr.table
+	lone := t.firstWords(r)
+	if lone == nil || t.top-r.N > 2 || titleLike(lone.Text()) || noteLike(lone.Text()) {
+		return false
+	}
+	for _, o := range f.tables[:k] {
+		if o.left <= int(lone.Col) && int(lone.Col) <= o.right {
+			return false
+		}
+	}
+	rr.takeHeading(lone)
+	return true
 }
 
 // namesPlace reports whether the line above the only table of a tab is the name of a room or

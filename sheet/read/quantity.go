@@ -28,9 +28,43 @@ var (
 	eachSide   = regexp.MustCompile(`^(?:l\s*[&+/]\s*r|lh\s*[&+/]\s*rh|l\s*and\s*r|1\s*ea\.?\s*l\s*[&/+]\s*r)$`)
 )
 
+// numberWords spell small counts, folded.
 var numberWords = map[string]float64{
-	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12,
-	"a dozen": 12, "dozen": 12, "a": 1, "single": 1, "eins": 1, "zwei": 2, "drei": 3, "vier": 4, "deux": 2, "dos": 2, "due": 2, "dwa": 2, "twee": 2, "tva": 2,
+	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+	"single": 1, "eins": 1, "ein": 1, "eine": 1, "zwei": 2, "drei": 3, "vier": 4, "funf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10,
+	"un": 1, "une": 1, "deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "sept": 7, "huit": 8, "dix": 10,
+	"uno": 1, "una": 1, "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "diez": 10,
+	"due": 2, "tre": 3, "quattro": 4, "cinque": 5, "sei": 6, "sette": 7, "otto": 8, "dieci": 10,
+	"jeden": 1, "jedna": 1, "dwa": 2, "dwie": 2, "trzy": 3, "cztery": 4, "piec": 5, "szesc": 6,
+	"een": 1, "twee": 2, "drie": 3, "vijf": 5, "zes": 6, "zeven": 7, "tien": 10,
+	"en": 1, "ett": 1, "tva": 2, "fyra": 4, "fem": 5, "sex": 6, "sju": 7, "atta": 8, "tio": 10,
+}
+
+// inDigits is a word of a count with its digits behind it, or the other way round: "2 (two)".
+var inDigits = regexp.MustCompile(`^(?:\pL+\s*\((\d{1,3})\)|(\d{1,3})\s*\(\pL+\))$`)
+
+// spelled reads a count in words: "six", "a single", "one pair", "half a dozen", "two only".
+func spelled(text string) (float64, bool) {
+	n, k, said, article := 1.0, 1.0, false, false
+	for _, w := range strings.Fields(fold(text)) {
+		x, number := numberWords[w]
+		switch {
+		case number && !said:
+			n, said = x, true
+		case w == "half" && !said:
+			k *= .5
+		case w == "a" || w == "only" || w == "each" || w == "just":
+			article = article || w == "a"
+		case w == "dozen" || w == "dutzend" || w == "douzaine" || w == "docena" || w == "tuzin":
+			k, said = k*12, true
+		case pairWords[w]:
+			k, said = k*2, true
+		case countWords[w] && (said || article):
+		default:
+			return 0, false
+		}
+	}
+	return n * k, (said || article) && n*k == float64(int(n*k))
 }
 
 // units of counting. A pair is two; a set, a kit and a lot count as themselves.
@@ -50,7 +84,11 @@ func readTally(text string) (t tally, ok bool) {
 	if m := plainCount.FindStringSubmatch(s); m != nil {
 		return exactly(m[1]), true
 	}
-	if n, found := numberWords[strings.Trim(s, " .")]; found {
+	s = inDigits.ReplaceAllString(s, "$1$2")
+	if m := plainCount.FindStringSubmatch(s); m != nil {
+		return exactly(m[1]), true
+	}
+	if n, found := spelled(s); found {
 		return tally{n: n, low: n, high: n, note: text}, true
 	}
 	if m := handCount.FindStringSubmatch(s); m != nil && m[2][0] != m[4][0] {

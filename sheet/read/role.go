@@ -39,7 +39,7 @@ var roleWords = []struct {
 	{check.Deck, `deck|decks|top bottom|top btm|top and bottom|tops bottoms|top bot|t b|stretcher|stretchers|case top btm|rail|rails|nailer|hanging rail|horizontals|top and btm|tops and bottoms|top bottom panel|
 		ober unterboden|boden deckel|ober und unterboden|traverse|traverses|dessus dessous|travesano|travesanos|techo suelo|techo y base|traversa|traverse|cielo fondo|listwa|wieniec|wience|
 		boven onder|boven en onderblad|regel|topp botten|topp och botten|rail dessus`},
-	{check.Head, `head|top|case top|liner head|lid top|top panel|cabinet top|header|tops|cap|
+	{check.Head, `head|top|soffit|case top|liner head|lid top|top panel|cabinet top|header|tops|cap|
 		oberboden|deckel|kopfstuck|deckelplatte|oberbod|dessus|haut|plafond|traverse haute|panneau superieur|superior|techo|tapa|tapa superior|panel superior|
 		cielo|cappello|top superiore|coperchio|wieniec gorny|gora|gorny|bovenblad|bovenkant|bovenpaneel|bovenbodem|bovenplaat|topp|ovre|tak|overstycke|topplatta|toppskiva|ovandel|overdel`},
 	{check.Sill, `sill|bottom|btm|bot|case bottom|liner sill|case btm|floor|bottom panel|cabinet bottom|bottoms|btms|
@@ -106,7 +106,46 @@ func findRole(text string, shop *standard.Table) (check.Role, bool) {
 			break
 		}
 	}
+	if best == check.Shelf && anyIn(words, looseWords) {
+		best = check.Adjustable
+	}
+	if (best == check.Head || best == check.Sill) && topAndBottom(words) {
+		best = check.Deck
+	}
 	return best, at == 0
+}
+
+// looseWords say of a shelf that it only lies there.
+var looseWords = set("los lose loser losse losa lost verstellbar verstellbarer amovible reglable movil regulable mobile regolabile ruchoma przestawna verstelbaar verstelbare flyttbar flyttbart stallbar stallbart")
+
+func anyIn(words []string, of map[string]bool) bool {
+	for _, w := range words {
+		if of[w] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	topWords    = set("top oben ober haut dessus superior arriba sopra superiore gora gorny boven bovenste topp overst")
+	bottomWords = set("bottom btm bot unten unter bas dessous inferior abajo sotto inferiore dol dolny onder onderste botten nederst")
+	andWords    = set("and und et y e i en och")
+)
+
+// topAndBottom reports whether two words next to each other name both ends: "Boden oben/unten".
+func topAndBottom(words []string) bool {
+	last := ""
+	for _, w := range words {
+		if andWords[w] {
+			continue
+		}
+		if topWords[last] && bottomWords[w] || bottomWords[last] && topWords[w] {
+			return true
+		}
+		last = w
+	}
+	return false
 }
 
 // short lets a short word such as "sh" or "dr" count when it is the last of the text.
@@ -185,9 +224,11 @@ func handsIn(text string) handed {
 	if text == "" {
 		return h
 	}
-	for _, w := range strings.Fields(fold(text)) {
-		h.left = h.left || leftWords[w]
-		h.right = h.right || rightWords[w]
+	words := strings.Fields(fold(text))
+	for i, w := range words {
+		last := i > 0 && i == len(words)-1 // "Seite re", but not "re: hinges"
+		h.left = h.left || leftWords[w] || last && w == "li"
+		h.right = h.right || rightWords[w] || last && w == "re"
 	}
 	return h
 }

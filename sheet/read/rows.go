@@ -31,6 +31,7 @@ type rowReader struct {
 	out          *partList     // where finished parts go
 	group        []*check.Part // a part and the layers below it, not finished yet
 	unseen       []string      // hidden rows that hold parts
+	said         length.Unit   // unit that the row names in a column of its own
 	spent        []*check.Part // parts that were packed away; their memory serves again
 	partsRead    int           // so far
 	done         func(*Row)    // gives up the cells of a row that was read, in a long tab
@@ -112,6 +113,8 @@ func (rr *rowReader) row(i int, r *Row) {
 		rr.heading(b)
 	case "note":
 		rr.setAside(r, "note", "a remark, not a part")
+	case "remark":
+		rr.noteUnder(b)
 	case "facts":
 		rr.setAside(r, "note", "says something of the case, not a part")
 	case "foreign":
@@ -233,6 +236,9 @@ func (rr *rowReader) classify(i int, b *body) string {
 	if rr.isTotal(b.row) {
 		return "total"
 	}
+	if rr.remark(b) {
+		return "remark"
+	}
 	hasQty := rr.hasQty(b)
 	sizes := rr.countSizes(b)
 	name := rr.text(b, fName) + rr.text(b, fRole)
@@ -292,6 +298,34 @@ func (rr *rowReader) lone(i int, b *body) string {
 		return "note"
 	}
 	return "heading"
+}
+
+// remark reports whether a row holds nothing but words under the name of the part right above
+// it, in a table that names sizes, counts and marks in columns of their own.
+func (rr *rowReader) remark(b *body) bool {
+	name := rr.find(fName)
+	if b.own != 1 || name == nil || rr.last == nil || len(rr.group) == 0 || rr.find(fMark) == nil || rr.find(fQty) == nil || !rr.anySizeColumn() || rr.nameSized {
+		return false
+	}
+	c := b.typed(name)
+	if c == nil || c.Kind != Words || name.col == rr.left || rr.tab.roles[b.row.N-1].word != "part" {
+		return false
+	}
+	text := c.Text()
+	return text != "" && (text[0] >= 'a' && text[0] <= 'z' || digit(text[0]) || text[0] == '(')
+}
+
+// noteUnder adds the words of a row to the note of the part above it.
+func (rr *rowReader) noteUnder(b *body) {
+	c := b.typed(rr.find(fName))
+	n := &rr.last.Note
+	if n.Text == "" {
+		n.Text, n.From = c.Text(), c.From()
+	} else {
+		n.Text += "; " + c.Text()
+	}
+	rr.setRole(b.row, "note", "a remark on the part above")
+	rr.tab.Aside = append(rr.tab.Aside, rr.rowText(b.row, "a remark on the part above"))
 }
 
 // prefixesNext reports whether the mark of the next row begins with a text: A over A1.

@@ -184,7 +184,7 @@ func (rr *rowReader) madeOf(p *check.Part, m measure, col *column) (measure, boo
 	if !strings.ContainsAny(text, "xX×*lpLP") {
 		return m, false
 	}
-	l, ok := layerCountIn(text, col.unitOr(rr.unit))
+	l, ok := layerCountIn(text, rr.unitOf(col))
 	if !ok {
 		return m, false
 	}
@@ -246,7 +246,7 @@ func (rr *rowReader) sizeCell(p *check.Part, b *body, col *column, beside axes, 
 		mergePlan(&pl, lay(beside, p.Role))
 		return pl, true
 	}
-	s, ok := rr.names.size(c, col.unitOr(rr.unit))
+	s, ok := rr.names.size(c, rr.unitOf(col))
 	if !ok || len(s.Axes) == 0 {
 		rr.noSize(p, c, b, col)
 		return plan{}, false
@@ -266,7 +266,7 @@ func (rr *rowReader) noSize(p *check.Part, c *Cell, b *body, col *column) {
 	if length.Nothing(text) == length.None || sameAsMark(text) != "" {
 		return
 	}
-	_, err := length.ParseSize(text, length.Context{Unit: col.unitOr(rr.unit), What: "a size"})
+	_, err := length.ParseSize(text, length.Context{Unit: rr.unitOf(col), What: "a size"})
 	why := "no size can be read in it"
 	if e, ok := err.(*length.Error); ok {
 		why = e.Why + "; " + e.Want
@@ -343,7 +343,7 @@ func (rr *rowReader) sizeInName(p *check.Part, b *body, pl *plan) {
 		if c == nil || f == fMark && rr.find(fName) != nil || f == fNote && (pl.has.length || pl.has.width) {
 			continue
 		}
-		s, ok := rr.names.size(c, col.unitOr(rr.unit))
+		s, ok := rr.names.size(c, rr.unitOf(col))
 		if !ok || len(s.Axes) == 0 {
 			continue
 		}

@@ -144,7 +144,7 @@ func mm(m measure) float64 { return length.Convert(m.Nominal, m.Unit, length.Mil
 // measureOf reads one cell of a column of lengths. why says what is wrong where ok is false.
 func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok bool, why string) {
 	m = measure{cell: c, from: c.From()}
-	unit := col.unitOr(rr.unit)
+	unit := rr.unitOf(col)
 	switch c.Kind {
 	case Fault, Pending:
 		return m, false, c.fault()
@@ -176,6 +176,44 @@ func (rr *rowReader) measureOf(c *Cell, col *column, what string) (m measure, ok
 		return m, false, e.Why + "; " + e.Want
 	}
 	return m, false, fmt.Sprint(err)
+}
+
+// unitOf is the unit of bare numbers in a column: what the row says in a column of units
+// comes first.
+func (rr *rowReader) unitOf(col *column) length.Unit {
+	if rr.said != length.Unsaid {
+		return rr.said
+	}
+	return col.unitOr(rr.unit)
+}
+
+// unitSaid is the unit that the row names for its sizes, Unsaid where it only counts.
+func (rr *rowReader) unitSaid(b *body) length.Unit {
+	col := rr.find(fUnit)
+	if col == nil {
+		return length.Unsaid
+	}
+	return lengthUnit(b.at(col))
+}
+
+// lengthUnit is the unit of sizes that a cell holds and nothing else. Feet and metres are
+// left out: there they are what a thing is sold by.
+func lengthUnit(c *Cell) length.Unit {
+	if c == nil || c.Kind != Words {
+		return length.Unsaid
+	}
+	switch fold(c.Text()) {
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return length.Millimetre
+	case "cm":
+		return length.Centimetre
+	case "in", "inch", "inches", "zoll", "cale", "pouces":
+		return length.Inch
+	}
+	if t := c.Text(); t == `"` || t == "″" || t == "”" {
+		return length.Inch
+	}
+	return length.Unsaid
 }
 
 // dateAsFraction reads 4-Mar as the 3/4 that was typed into a cell of the wrong format, and

@@ -67,6 +67,9 @@ func decideUnit(tables []*table, ti *titles) (tab length.Unit, why string) {
 	votes := map[length.Unit]int{}
 	unsaid := false
 	for _, t := range tables {
+		if t.unitsByRow(votes) {
+			continue
+		}
 		for _, c := range t.lengthColumns() {
 			if c.unit == length.Unsaid {
 				c.unit = formatUnit(t, c)
@@ -118,6 +121,34 @@ func decideUnit(tables []*table, ti *titles) (tab length.Unit, why string) {
 		why = ""
 	}
 	return tab, why
+}
+
+// unitsByRow counts the units that the rows of a table name in a column of their own, and
+// reports whether nearly all do.
+func (t *table) unitsByRow(votes map[length.Unit]int) bool {
+	col := t.find(fUnit)
+	if col == nil {
+		return false
+	}
+	found := map[length.Unit]int{}
+	n := 0
+	for i := range t.g.Rows {
+		r := &t.g.Rows[i]
+		if r.N <= t.bottom || r.N > t.last || n >= sampleRows {
+			continue
+		}
+		if u := lengthUnit(r.At(col.col)); u != length.Unsaid {
+			n++
+			found[u]++
+		}
+	}
+	if 3*n < 2*col.prof.rows {
+		return false
+	}
+	for u, k := range found {
+		votes[u] += k
+	}
+	return true
 }
 
 func (t *table) lengthColumns() []*column {

@@ -63,7 +63,7 @@ var partWords = []fieldWords{
 		gesamt|gesamtmenge|gesamtanzahl|gesamtstuckzahl|summe|anzahl gesamt|stuck gesamt|
 		total pieces|qte totale|quantite totale|cantidad total|cant total|total piezas|quantita totale|q ta totale|totale|totale pezzi|pezzi totali|
 		ilosc razem|razem|razem szt|lacznie|suma|ilosc calkowita|totaal|totaal aantal|totalt|totalt antal|antal totalt`},
-	{fMark, `mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
+	{fMark, `ident|ident no|littera|lit|mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
 		component no|component id|panel no|panel id|detail no|marking|mark no|pt no|prt no|board no|member|
 		teil nr|teilnr|teilenr|teilenummer|teile nr|bauteilnr|bauteil nr|positionsnr|positionsnummer|kennung|kennzeichen|kurzel|bez nr|
 		repere|rep|reper|marque|no piece|n piece|no rep|marca|referencia|cod|codigo|clave|etiqueta|identificacion|codice|rif|riferimento|sigla|etichetta|
@@ -71,7 +71,7 @@ var partWords = []fieldWords{
 		marke|markning|littera|detaljnr|delnr|del nr|artikelnr|artikelnummer|artnr|编号`},
 	{fMark, `no|nr|n|#|num|item|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|part|piece|code|element|component|teil|nummer|numero|part code|pce|panel|elem`},
 	{fRowNo, `row|line|row no|line no|line #|row #|ln|sl no|s no|sr no|serial|serial no|seq|seq no|lfd nr|lfdnr|lfd|lfn|zeile|zeilen nr|laufende nr|ligne|no ligne|n ligne|fila|linea|riga|lp|l p|wiersz|regel|regelnr|rad|radnr|rad nr|orden|n ord|ord|item|no|nr|#|n|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|序号`},
-	{fName, `description|desc|descr|descrip|descript|name|part name|component|part description|item description|piece|part|item|designation|element|what|title|component name|panel name|panel|member|detail|part desc|item name|object|piece name|description of part|element name|parts|pieces|items|elements|components|what it is|
+	{fName, `what is it|description of part|description|desc|descr|descrip|descript|name|part name|component|part description|item description|piece|part|item|designation|element|what|title|component name|panel name|panel|member|detail|part desc|item name|object|piece name|description of part|element name|parts|pieces|items|elements|components|what it is|
 		bezeichnung|benennung|beschreibung|bauteil|teil|teilename|teilebezeichnung|bez|name|bauteilbezeichnung|gegenstand|teile|bauteile|produkt|
 		denomination|piece|pieces|libelle|nom|nom de la piece|designation des pieces|elements|composant|
 		descripcion|denominacion|nombre|pieza|elemento|nombre de pieza|concepto|componente|partida|descricao|
@@ -88,24 +88,24 @@ var partWords = []fieldWords{
 	{fRoom, `room|rm|location|loc|area|space|zone|floor|level|room no|where|place|room name|
 		raum|zimmer|ort|einbauort|local|salle|lieu|emplacement|piece|habitacion|sala|ambiente|estancia|lugar|ubicacion|zona|
 		stanza|locale|vano|luogo|pomieszczenie|pokoj|miejsce|ruimte|kamer|plaats|locatie|rum|plats`},
-	{fLength, `length|len|long|lg|lgth|lngth|l|ln|lth|long side|length overall|lengte|
+	{fLength, `how long|length|len|long|lg|lgth|lngth|l|ln|lth|long side|length overall|lengte|
 		lange|lge|laenge|longueur|longr|largo|longitud|lon|lunghezza|lungh|lung|lun|dlugosc|dl|lengte|lgt|langd|lgd|长|长度|comprimento`},
-	{fWidth, `width|wd|wdth|wid|w|wide|breadth|b|short side|front to back|f to b|
+	{fWidth, `broad|how wide|how broad|width|wd|wdth|wid|w|wide|breadth|b|short side|front to back|f to b|
 		breite|br|largeur|larg|la|lar|ancho|anchura|an|larghezza|largh|szerokosc|szer|sz|breedte|bredd|宽|宽度|largura|l a`},
-	{fThick, `thickness|thick|thk|th|t|thkness|thkn|thck|gauge|gage|ga|thickn|finished thickness|
-		dicke|starke|staerke|materialstarke|plattenstarke|plattendicke|d|s|
+	{fThick, `how thick|thickness|thick|thk|th|t|thkness|thkn|thck|gauge|gage|ga|thickn|finished thickness|
+		dicke|starke|staerke|st|materialstarke|plattenstarke|plattendicke|d|s|
 		epaisseur|ep|epais|epr|e|espesor|grosor|grueso|esp|spessore|spess|sp|grubosc|grub|gr|g|dikte|tjocklek|tjockl|tj|tjock|厚|厚度|espessura`},
 	{fHeight, `height|ht|hgt|h|high|tall|hoehe|hohe|hauteur|haut|alto|altura|al|altezza|alt|wysokosc|wys|hoogte|hgte|hojd|高|高度`},
 	{fDepth, `depth|dp|dpth|d|deep|dep|tiefe|t|profondeur|prof|fondo|profundidad|profondita|glebokosc|gleb|gl|diepte|dpte|djup|深|深度`},
 	{fSize, `size|sizes|dimension|dimensions|dims|dim|measure|measures|measurement|measurements|l x w|l x w x t|w x d x t|w x h|w x d|h x w|lxw|lxwxt|t x w x l|txwxl|wxd|wxdxt|lxwxh|wxhxd|wxh|hxw|l x w x th|overall size|size overall|part size|piece size|panel size|size lxw|format|spec|
 		masse|mass|abmessung|abmessungen|grosse|masse l x b x d|lxbxd|l x b x d|l x b|lxb|cotes|cote|taille|dimensions l x l x e|mesures|medida|medidas|dimensiones|tamano|formato|
 		misure|misura|dimensione|dimensioni|wymiar|wymiary|rozmiar|rozmiary|maat|maten|afmeting|afmetingen|matt|storlek|dimensioner|规格|尺寸|qty size|qty and size`},
-	{fMatl, `material|materials|matl|mtl|mat|mater|stock|board|sheet|core|species|wood|substrate|material code|matl code|mat code|mtrl|sheet good|sheet goods|panel material|board type|material type|material name|made of|made from|stock material|wood species|lumber|timber|panel type|ply|stock size|raw material|
+	{fMatl, `virke|plattenwerkst|werkst|what of|made out of|of what|which material|what material|material|materials|matl|mtl|mat|mater|stock|board|sheet|core|species|wood|substrate|material code|matl code|mat code|mtrl|sheet good|sheet goods|panel material|board type|material type|material name|made of|made from|stock material|wood species|lumber|timber|panel type|ply|stock size|raw material|
 		werkstoff|holzart|platte|plattenmaterial|holz|plattentyp|materiau|matiere|panneau|essence|bois|support|tablero|madera|materia|materiale|pannello|legno|essenza|
 		plyta|gatunek|drewno|tworzywo|surowiec|materiaal|plaat|plaatmateriaal|houtsoort|hout|plaatsoort|skiva|traslag|tra|板材|材料|材质|material design type comments`},
 	{fLayers, `layers|lyrs|lyr|plies|no of plies|build up|buildup|lamination|laminations|lam|layup|lay up|make up|makeup|no of layers|layer build|glue up|
 		lagen|schichten|aufbau|schichtaufbau|couches|plis|nb couches|capas|strati|warstwy|lagen|opbouw|skikt|lager|uppbyggnad`},
-	{fEdges, `edges|edge|eb|edge band|edgeband|edge banding|edgebanding|banding|band|bands|tape|edge tape|lip|lipping|nosing|edging|edge treatment|edged|edge finish|banded edges|taped|strip|strips|edge strip|fin edges|exposed edges|edge s|edge code|e|
+	{fEdges, `lipped|edged|taped|kantenmat|kantenmaterial|which edges|edges|edge|eb|edge band|edgeband|edge banding|edgebanding|banding|band|bands|tape|edge tape|lip|lipping|nosing|edging|edge treatment|edged|edge finish|banded edges|taped|strip|strips|edge strip|fin edges|exposed edges|edge s|edge code|e|
 		kante|kanten|kantenband|umleimer|anleimer|bekantung|kantung|kantenbearbeitung|kantencode|chant|chants|placage de chant|alaise|alaises|plaquage|canto|cantos|canteado|tapacanto|tapacantos|
 		bordo|bordi|bordatura|bordato|bordare|obrzeze|obrzeza|okleina|oklejanie|krawedzie|krawedz|kant|kanten|kantafwerking|randen|afplakken|kantband|kanter|kantlist|kantning|封边`},
 	{fStrip, `edge thickness|band thickness|strip thickness|tape thickness|edge thk|band thk|strip thk|eb thk|banding thickness|kantenstarke|kantendicke|epaisseur chant|espesor canto|spessore bordo|grubosc obrzeza|kantdikte|kanttjocklek`},
@@ -123,7 +123,7 @@ var partWords = []fieldWords{
 		uwagi|uwaga|notatki|komentarz|opmerking|opmerkingen|notitie|notities|opm|anmarkning|anmarkningar|notering|kommentar|ovrigt|备注`},
 	{fHand, `hand|l r|lh rh|handing|handed|side l r|anschlag|seite|main|mano|lato|strona|zijde|sida`},
 	{fUnit, `unit|uom|u m|um|units|unit of measure|unit of length|einheit|unite|unidad|unita|um|jednostka|jm|j m|eenheid|enhet|measure unit|in mm`},
-	{fUnused, `price|cost|unit price|unit cost|amount|total price|total cost|ext|extended|rate|mat cost|labor|labour|labor hrs|hours|hrs|supplier|vendor|source|link|url|order no|po|ordered|received|recieved|date|due|status|done|cut by|checked|check|ok|weight|wt|kg|lbs|area|sq ft|sqft|sf|m2|bf|bd ft|board feet|board foot|volume|rev|revision|dwg|drawing|drawing no|page|sheet no|detail no|cnc|program|barcode|image|photo|picture|file|bin|cart|pallet|made|cut|nested|time|min|operation|op|machine|lot|batch|priority|category|manufacturer|mfr|mfg|lead time|stock qty|on hand|inches|perimeter|
+	{fUnused, `flache m2|flache m|m ²|sf|ext|price|cost|unit price|unit cost|amount|total price|total cost|ext|extended|rate|mat cost|labor|labour|labor hrs|hours|hrs|supplier|vendor|source|link|url|order no|po|ordered|received|recieved|date|due|status|done|cut by|checked|check|ok|weight|wt|kg|lbs|area|sq ft|sqft|sf|m2|bf|bd ft|board feet|board foot|volume|rev|revision|dwg|drawing|drawing no|page|sheet no|detail no|cnc|program|barcode|image|photo|picture|file|bin|cart|pallet|made|cut|nested|time|min|operation|op|machine|lot|batch|priority|category|manufacturer|mfr|mfg|lead time|stock qty|on hand|inches|perimeter|
 		preis|kosten|gewicht|flache|lieferant|datum|zeichnung|zeichnungsnr|blatt|gesamtpreis|einzelpreis|prix|prix unitaire|cout|poids|surface m2|fournisseur|date|plan|montant|
 		precio|coste|peso|superficie|proveedor|fecha|plano|importe|prezzo|costo|fornitore|data|disegno|importo|cena|koszt|waga|powierzchnia m2|dostawca|rysunek|wartosc|
 		prijs|kosten|gewicht|oppervlakte|leverancier|tekening|bedrag|pris|kostnad|vikt|leverantor|ritning|belopp|单价|金额|价格|总价`},
