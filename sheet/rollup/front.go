@@ -20,7 +20,7 @@ func (f Front) page() *write.Page {
 	r := f.Run
 	p := write.NewPage(TabFront, "Roll-up of "+f.Root, f.ran())
 	p.Wide, p.OnePage = true, true
-	p.Widths = []float64{16, 24, 20, 62, 18, 9, 20, 10, 20, 8}
+	p.Widths = []float64{16, 25, 23, 66, 18, 9, 20, 10, 20, 8}
 	p.Hidden = [2]int{len(p.Widths), len(p.Widths)}
 	f.tally(p)
 	f.faults(p)
@@ -133,13 +133,13 @@ func (f Front) jobs(p *write.Page) {
 	}
 	section(p, "Jobs, soonest first", f.Run.Jobs, len(f.Jobs), TabJobs)
 	for _, j := range f.Jobs {
-		row := wide(p, 4, 5, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(f.Run.At), write.BodyLook), write.Text(j.says(), write.BodyLook))
+		row := wide(p, 4, 5, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(), write.BodyLook), write.Text(j.says(f.Run.At), write.BodyLook))
 		p.Heights[row] = 18
 	}
 }
 
-// dates says when the job is due, and that it is overdue.
-func (j Job) dates(now time.Time) string {
+// dates says when the job is due.
+func (j Job) dates() string {
 	var words []string
 	for _, d := range []struct {
 		what string
@@ -149,14 +149,15 @@ func (j Job) dates(now time.Time) string {
 			words = append(words, d.what+" "+d.day.Format("2 Jan"))
 		}
 	}
-	if due := j.Due(); !due.IsZero() && due.AddDate(0, 0, 1).Before(now) {
-		words = append(words, "past")
-	}
 	return strings.Join(words, ", ")
 }
 
-func (j Job) says() string {
+// says tells in one line how the job stands; a date that has passed comes first.
+func (j Job) says(now time.Time) string {
 	var words []string
+	if due := j.Due(); !due.IsZero() && due.AddDate(0, 0, 1).Before(now) {
+		words = append(words, "date has passed")
+	}
 	for _, n := range []struct {
 		n    int
 		what string
@@ -168,8 +169,8 @@ func (j Job) says() string {
 	if j.Fault != "" {
 		words = append(words, "a workbook would not open")
 	}
-	if len(words) == 0 {
-		return "nothing open"
+	if j.Fault == "" && j.Counts == (Counts{}) {
+		words = append(words, "nothing open")
 	}
 	return strings.Join(words, ", ")
 }

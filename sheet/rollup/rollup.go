@@ -160,11 +160,11 @@ func (f Front) Oldest() Front {
 
 // What a page holds.
 const (
-	MostFaults = 5
-	MostJobs   = 8
-	MostNew    = 12
-	MostLines  = 16 // new and old together
-	MostAsked  = 4
+	MostFaults = 4
+	MostJobs   = 6
+	MostNew    = 8
+	MostLines  = 11 // new and old together
+	MostAsked  = 3
 )
 
 // Book is the whole roll-up.

@@ -77,7 +77,6 @@ func clean(s string) string {
 		}
 		return r
 	}, s)
-	s = strings.ReplaceAll(s, "_x", "_x005F_x")
 	if len(s) > mostUnits {
 		s = strings.ToValidUTF8(s[:mostUnits-3], "") + "..."
 	}

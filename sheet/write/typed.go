@@ -89,12 +89,25 @@ func (s *Stand) UnmarshalJSON(data []byte) error {
 // TypedCells are the columns for typing of one row. k says what the row is about.
 func TypedCells(k Kept, s Said) []Cell {
 	k.As, k.On, k.Beside, k.Before = s.As(), s.On, s.Beside, s.Before
+	text := k.text()
+	if len(text) > mostUnits {
+		k.Before = nil
+		text = k.text()
+	}
+	if len(text) > mostUnits {
+		k.As = [4]string{} // then it is taken for typed since, and still read
+		text = k.text()
+	}
+	return []Cell{Text(s.By, TypeLook), Text(s.Why, TypeLook), Text(s.Whom, TypeLook), Text(s.What, TypeLook),
+		Text(text, PlainLook)}
+}
+
+func (k Kept) text() string {
 	text, err := json.Marshal(k)
 	if err != nil {
 		panic(err) // only a field that cannot be marshalled
 	}
-	return []Cell{Text(s.By, TypeLook), Text(s.Why, TypeLook), Text(s.Whom, TypeLook), Text(s.What, TypeLook),
-		Text(string(text), PlainLook)}
+	return string(text)
 }
 
 // Spoken is one row that has columns for typing: what it is about, and what is written there.
