@@ -258,7 +258,7 @@ func (rr *rowReader) roomOfTab() check.Text {
 func (rr *rowReader) headingRow() int {
 	row := 0
 	for _, t := range []check.Text{rr.casing, rr.room} {
-		if r, _, ok := parseRef([]byte(t.From.Addr)); ok {
+		if r, _, ok := rr.g.locate(t.From.Addr); ok {
 			row = max(row, r)
 		}
 	}

@@ -13,6 +13,7 @@ const fInCase Field = "quantity in one case" // a column of counts headed by a c
 func (t *table) resolve() {
 	t.takeInUnlabelled()
 	t.sample()
+	t.findTwins()
 	t.settleThickness()
 	t.inchesBesideFeet()
 	type claim struct {

@@ -98,6 +98,6 @@ func (rr *rowReader) blankThickness(p *check.Part) bool {
 	if col == nil {
 		return true
 	}
-	row, _, ok := parseRef([]byte(p.Row.Addr))
+	row, _, ok := rr.g.locate(p.Row.Addr)
 	return ok && rr.g.At(row, col.col) == nil
 }

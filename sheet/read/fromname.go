@@ -54,7 +54,7 @@ func (rr *rowReader) withoutSize(t check.Text) string {
 }
 
 func (rr *rowReader) cellAt(at check.Cell) *Cell {
-	row, col, ok := parseRef([]byte(at.Addr))
+	row, col, ok := rr.g.locate(at.Addr)
 	if !ok {
 		return nil
 	}

@@ -22,6 +22,7 @@ type Grid struct {
 	CutAt      int    // rows beyond this one were not read; 0 if all were
 
 	date1904 bool
+	turned   bool          // rows are columns of the tab, and columns its rows
 	parts    *partsFound   // what the reader of parts found, kept between scoring and reading
 	mark     *length.Mark  // how texts mark decimals, once the side readers asked
 	merged   map[place]int // anchor and covered places to the index in Merges
@@ -165,7 +166,19 @@ func (c *Cell) From() check.Cell { return c.grid.Place(int(c.Row), int(c.Col)) }
 
 // Place names a place of the tab, filled or blank, as the job model does.
 func (g *Grid) Place(row, col int) check.Cell {
+	if g.turned {
+		row, col = col, row
+	}
 	return check.Cell{Book: g.Book, Tab: g.Tab, Addr: Address(row, col)}
+}
+
+// locate is the row and column that an address has in the grid.
+func (g *Grid) locate(addr string) (row, col int, ok bool) {
+	row, col, ok = parseRef([]byte(addr))
+	if g.turned {
+		row, col = col, row
+	}
+	return row, col, ok
 }
 
 // fault says what is wrong with a cell that holds no value.

@@ -153,6 +153,13 @@ func withoutUnits(text string) string {
 	return strings.Join(kept, " ")
 }
 
+// plainWord reports whether a header is a word of its own but for the unit behind it: a
+// "Width (mm)" says no more of slots than a width does.
+func plainWord(text string) bool {
+	outside := strings.TrimSpace(bracketed.ReplaceAllString(text, " "))
+	return jointWords.exact(text) != nil || jointWords.exact(withoutUnits(outside)) != nil
+}
+
 // telling are the fields that no parts table has.
 var telling = map[Field]bool{
 	jInto: true, jEnters: true, jDepthIn: true, jDepthOf: true, jAt: true, jSide: true, jFront: true, jFit: true, jSlotNo: true, jFrom: true,
@@ -168,7 +175,7 @@ func isJointHeader(cols []sideCol) bool {
 			tells++
 		}
 		seen[c.field] = true
-		if c.field == jWidth && jointWords.exact(c.text) == nil || strings.Contains(fold(c.text), "slot") {
+		if c.field == jWidth && !plainWord(c.text) || strings.Contains(fold(c.text), "slot") {
 			tells++
 		}
 		if c.field == jMark && strings.HasPrefix(fold(c.text), "j") {

@@ -53,6 +53,7 @@ type Tab struct {
 	hidden bool
 	grid   *Grid // not kept for a long tab
 	tables []*table
+	turned []*table        // with the fields down and the parts across
 	roles  map[int]rowRole // what each row was taken for, for the picture
 }
 

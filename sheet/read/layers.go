@@ -176,7 +176,7 @@ func (rr *rowReader) layersIn(p *check.Part) {
 func (rr *rowReader) anyLayers(text string) bool { return layerText.MatchString(text) }
 
 func (rr *rowReader) layersCell(p *check.Part, col *column) check.Text {
-	row, _, _ := parseRef([]byte(p.Row.Addr))
+	row, _, _ := rr.g.locate(p.Row.Addr)
 	if c := rr.g.At(row, col.col); c != nil {
 		return check.Text{Text: c.Text(), From: c.From()}
 	}

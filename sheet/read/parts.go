@@ -26,6 +26,7 @@ type partsFound struct {
 	hs     *headers
 	names  *nameReader
 	tables []*table
+	turned []*turned // tables with the fields down and the parts across
 	titles titles
 }
 
@@ -52,6 +53,9 @@ func findParts(g *Grid, shop *standard.Table) *partsFound {
 		f.tables = append(f.tables, m)
 	}
 	if len(f.tables) == 0 {
+		f.findTurned()
+	}
+	if len(f.tables) == 0 && len(f.turned) == 0 {
 		if t := f.headless(); t != nil {
 			f.tables = append(f.tables, t)
 		}
@@ -62,6 +66,11 @@ func findParts(g *Grid, shop *standard.Table) *partsFound {
 func (f *partsFound) covered(row int) bool {
 	for _, t := range f.tables {
 		if t.top <= row && row <= t.last && !(t.headless && row == t.top) {
+			return true
+		}
+	}
+	for _, t := range f.turned {
+		if t.top <= row && row <= t.bottom {
 			return true
 		}
 	}
@@ -274,6 +283,9 @@ func boardLike(s length.Size) bool {
 // score says how surely the grid holds parts.
 func (f *partsFound) score() int {
 	best := 0
+	for _, t := range f.turned {
+		best = max(best, t.score())
+	}
 	for _, t := range f.tables {
 		if t.matrix != nil {
 			best = max(best, 70)
@@ -298,6 +310,9 @@ func (f *partsFound) score() int {
 func (f *partsFound) read(tab *Tab) map[int]bool {
 	if tab.roles == nil {
 		tab.roles = map[int]rowRole{}
+	}
+	if len(f.turned) > 0 {
+		return f.readTurned(tab)
 	}
 	f.readTitles(tab)
 	unit, why := decideUnit(f.tables, &f.titles)

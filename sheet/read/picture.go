@@ -58,6 +58,9 @@ func (t *Tab) print(w io.Writer) {
 	for _, tb := range t.tables {
 		tb.printColumns(w, t.Unit)
 	}
+	for _, tb := range t.turned {
+		tb.printFields(w, t.Unit)
+	}
 	t.printRows(w)
 	for _, u := range t.Unread {
 		fmt.Fprintf(w, "    not read  %-5s %q: %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
@@ -92,21 +95,34 @@ func (t *table) printColumns(w io.Writer, unit length.Unit) {
 		if c.blank && c.prof.n == 0 {
 			continue
 		}
-		what := string(c.field)
-		if c.field == fUnknown {
-			what = "not known"
-		}
-		if c.kind != "" {
-			what = string(c.kind) + " " + what
-		}
-		if c.head.edge != "" {
-			what += " " + c.head.edge
-		}
-		if c.isLength() {
-			what += " in " + c.unitOr(unit).String()
-		}
-		fmt.Fprintf(w, "      %-3s %-24s %s\n", ColName(c.col), clip(c.headText(), 24), what)
+		fmt.Fprintf(w, "      %-3s %-24s %s\n", ColName(c.col), clip(c.headText(), 24), c.what(unit))
 	}
+}
+
+// printFields lists the rows of a table with the parts across, and what each was taken for.
+func (t *table) printFields(w io.Writer, unit length.Unit) {
+	fmt.Fprintf(w, "    fields in column %s, parts across\n", ColName(t.top))
+	for _, c := range t.cols {
+		fmt.Fprintf(w, "      %-3d %-24s %s\n", c.col, clip(c.headText(), 24), c.what(unit))
+	}
+}
+
+// what says what a column was taken for.
+func (c *column) what(unit length.Unit) string {
+	what := string(c.field)
+	if c.field == fUnknown {
+		what = "not known"
+	}
+	if c.kind != "" {
+		what = string(c.kind) + " " + what
+	}
+	if c.head.edge != "" {
+		what += " " + c.head.edge
+	}
+	if c.isLength() {
+		what += " in " + c.unitOr(unit).String()
+	}
+	return what
 }
 
 // printRows is the tab row by row: what each was taken for, and each part as it was read.

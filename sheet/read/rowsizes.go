@@ -115,6 +115,7 @@ func (rr *rowReader) planOf(p *check.Part, b *body, kinds ...check.SizeKind) (pl
 				continue
 			}
 			m, ok := rr.columnMeasure(p, b, col, string(f.field))
+			m, ok = rr.besideTwin(p, b, col, m, ok)
 			absent = absent || m.absent
 			if ok {
 				found[f.letter] = m

@@ -31,8 +31,9 @@ type column struct {
 	kind   check.SizeKind
 	unit   length.Unit // of bare numbers; Unsaid until the tab decides
 	prof   profile
-	blank  bool   // no header word: the field was inferred from the values
-	casing string // header of a column of counts for one case
+	blank  bool    // no header word: the field was inferred from the values
+	casing string  // header of a column of counts for one case
+	twin   *column // gives the same size in the other unit
 }
 
 // headerBlock is one or two rows that make a header over some columns.
