@@ -3,7 +3,6 @@ package write
 import (
 	"fmt"
 	"iter"
-	"math"
 	"strings"
 	"time"
 
@@ -103,7 +102,7 @@ func (p *Page) needs(row []Cell, least float64) float64 {
 		}
 		lines = max(lines, wrapped(s, p.Widths[i]*charsPerWidth-2))
 	}
-	return math.Max(math.Max(least, 18), float64(lines)*lineHeight+5)
+	return min(max(least, 18, float64(lines)*lineHeight+5), excelize.MaxRowHeight)
 }
 
 const (
