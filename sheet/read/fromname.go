@@ -36,6 +36,10 @@ func (rr *rowReader) fromName(p *check.Part) {
 }
 
 func (rr *rowReader) countInName(p *check.Part) {
+	if n, ok := countAheadOf(p.Description.Text); ok && rr.lines {
+		p.Qty = check.Exact(float64(n)).At(p.Description.From)
+		return
+	}
 	if n, ok := rr.names.count(p.Description.Text, rr.withoutSize(p.Description)); ok {
 		p.Qty = check.Exact(float64(n)).At(p.Description.From)
 	}

@@ -24,7 +24,10 @@ func (f *partsFound) headless() *table {
 			right = max(right, c)
 		}
 	}
-	if wide < 3 || right-left > 12 {
+	if wide < 3 {
+		return f.lines()
+	}
+	if right-left > 12 {
 		return nil
 	}
 	t := &table{g: f.g, top: first - 1, bottom: first - 1, last: last, left: left, right: right, headless: true}

@@ -20,7 +20,7 @@ func (rr *rowReader) isMadeUp(p *check.Part) bool {
 // isLayer reports whether a row is a layer of the built-up part above: it is marked as one,
 // or it has no mark and its words name a layer.
 func (rr *rowReader) isLayer(p *check.Part, b *body) bool {
-	if rr.parent == nil {
+	if rr.parent == nil || rr.lines {
 		return false
 	}
 	c, _ := rr.cell(b, fName)

@@ -286,7 +286,7 @@ func (rr *rowReader) lone(i int, b *body) string {
 	}
 	follows := false
 	for k := i + 1; k < len(rr.g.Rows) && rr.g.Rows[k].N <= rr.table.last; k++ {
-		if rr.filled(&rr.g.Rows[k]) > 2 && !rr.isTotal(&rr.g.Rows[k]) {
+		if n := rr.filled(&rr.g.Rows[k]); (n > 2 || n > 0 && rr.lines) && !rr.isTotal(&rr.g.Rows[k]) {
 			follows = true
 			break
 		}

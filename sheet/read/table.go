@@ -17,6 +17,7 @@ type table struct {
 	size        check.SizeKind // said for the whole table by a title
 	unit        length.Unit    // of the parts, decided for the whole tab
 	matrix      *matrix        // set when parts stand across cases
+	lines       bool           // it is a list of lines, a part in one cell
 	headless    bool           // it has no header; its columns are known by their values
 	nameSized   bool           // the names hold sizes
 	lead        int            // first of the lines right above the header, 0 if there are none
