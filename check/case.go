@@ -13,10 +13,11 @@ type Case struct {
 }
 
 // Cases groups the pieces of a job, in the order of the schedule. It is worked out once for
-// as many parts as the job has: every check asks for it.
+// the same parts, because every check asks for it; a job that was copied and given other parts
+// is grouped again.
 func (j *Job) Cases() []Case {
-	if j.cases == nil || j.casesOf != len(j.Parts) {
-		j.cases, j.casesOf = j.group(), len(j.Parts)
+	if j.cases == nil || !slices.Equal(j.casesOf, j.Parts) {
+		j.cases, j.casesOf = j.group(), slices.Clone(j.Parts)
 	}
 	return j.cases
 }

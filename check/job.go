@@ -30,8 +30,8 @@ type Job struct {
 	Unread []Unread // cells that hold something nobody could read
 	Notes  []string // what was inferred or left out, in a sentence each
 
-	cases   []Case // of so many parts, see Cases
-	casesOf int
+	cases   []Case // see Cases
+	casesOf []*Part
 }
 
 // Book is one workbook and what its tabs were taken for.
