@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -136,6 +137,71 @@ func damage(t *testing.T, r *rand.Rand, path string) {
 		data[at] ^= 0x5a
 	}
 	must(t, os.WriteFile(path, data, 0o644))
+}
+
+// cancelAfter ends a run when so many jobs were checked.
+type cancelAfter struct {
+	bytes.Buffer
+	jobs   int
+	cancel context.CancelFunc
+}
+
+func (c *cancelAfter) Write(p []byte) (int, error) {
+	n, err := c.Buffer.Write(p)
+	if strings.Count(c.String(), `"how":"checked"`) >= c.jobs {
+		c.cancel()
+	}
+	return n, err
+}
+
+// A run that was broken off is continued: what was done is not done again, and counts as found
+// in the run that ends it.
+func TestARunThatWasBrokenOffIsContinued(t *testing.T) {
+	root := t.TempDir()
+	const jobs = 12
+	for i := range jobs {
+		put(t, filepath.Join(root, fmt.Sprint(2300+i), "list.xlsx"), wrongSlab)
+	}
+	nightOver(t, root)
+	for i := range jobs {
+		put(t, filepath.Join(root, fmt.Sprint(2300+i), "list.xlsx"), soundSlab)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	log := cancelAfter{jobs: 4, cancel: cancel}
+	if err := nightly(ctx, root, false, io.Discard, &log); !errors.Is(err, context.Canceled) {
+		t.Fatalf("broken off: %v", err)
+	}
+	done := strings.Count(log.String(), `"how":"checked"`)
+	if got := len(shownKeys(t, root)); got != jobs {
+		t.Errorf("the roll-up of the night before holds %d lines, want %d", got, jobs)
+	}
+	log = cancelAfter{jobs: jobs + 1, cancel: func() {}}
+	var out bytes.Buffer
+	must(t, nightly(t.Context(), root, false, &out, &log))
+	if n := strings.Count(log.String(), `"how":"checked"`); done < 4 || n != jobs-done {
+		t.Errorf("%d jobs were done before it broke off, %d after, of %d", done, n, jobs)
+	}
+	if !strings.Contains(out.String(), fmt.Sprintf(" %d gone\n", jobs)) {
+		t.Errorf("not all that were mended are counted: %s", out.String())
+	}
+	data, saved, err := readSaved(filepath.Join(root, watch.RollUp))
+	must(t, err)
+	past, err := rollup.Read(data, saved)
+	must(t, err)
+	if past.Ended["schedule.layers"].Mended != jobs {
+		t.Errorf("ended: %+v", past.Ended)
+	}
+}
+
+func shownKeys(t *testing.T, root string) (keys []string) {
+	data, saved, err := readSaved(filepath.Join(root, watch.RollUp))
+	must(t, err)
+	past, err := rollup.Read(data, saved)
+	must(t, err)
+	for _, lines := range past.Lines {
+		keys = slices.AppendSeq(keys, maps.Keys(lines))
+	}
+	return keys
 }
 
 // A word survives that LibreOffice saves the workbooks it stands in.

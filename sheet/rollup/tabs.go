@@ -119,7 +119,7 @@ func (b Book) openPage() *write.Page {
 
 func (b Book) openCells(l Line) []write.Cell {
 	day := write.BodyLook
-	day.Format = dayFormat
+	day.Format, day.Centre = dayFormat, true
 	return append([]write.Cell{
 		l.verdict(l.IsNew(b.Since)), write.Text(l.Job, write.BodyLook), write.Text(l.Where, write.BodyLook), write.Text(l.Text, write.BodyLook),
 		write.Text(l.Fix, write.BodyLook), l.jump(), write.Date(l.First, day), write.Text(l.ID, write.BodyLook), write.Text(l.Book, write.BodyLook),
@@ -198,7 +198,7 @@ func (b Book) jobsPage() *write.Page {
 
 func (j Job) cells() []write.Cell {
 	day, count := write.BodyLook, write.BodyLook
-	day.Format, count.Format, count.Centre = dayFormat, "0", true
+	day.Format, day.Centre, count.Format, count.Centre = dayFormat, true, "0", true
 	cells := []write.Cell{j.verdict(), write.Text(j.Name, write.BodyLook), write.Date(j.Cut, day), write.Date(j.Ship, day), write.Text(j.Stage, write.BodyLook)}
 	for _, n := range []int{j.Hold, j.Verify, j.NotChecked, j.Accepted, j.Asked, j.New} {
 		if n == 0 {
@@ -231,7 +231,7 @@ func historyPage(history []Run) *write.Page {
 	p := table(TabHistory, "Runs", "One line a run, the newest first. Verdicts count jobs; new, older, gone, accepted and asked count rows.", widths, heads...)
 	p.Hidden = [2]int{len(heads), len(heads)}
 	when, count := write.BodyLook, write.BodyLook
-	when.Format, count.Format, count.Centre = "d mmm yyyy hh:mm", "0", true
+	when.Format, when.Centre, count.Format, count.Centre = "d mmm yyyy hh:mm", true, "0", true
 	for _, r := range history {
 		cells := []write.Cell{write.Date(r.At, when), write.Text(took(r.Took), write.BodyLook)}
 		for _, n := range []int{r.Jobs, r.Unchanged, r.Resting, r.Faults, r.Verdicts[check.Hold], r.Verdicts[check.Verify],
@@ -282,7 +282,7 @@ func (b Book) wordsPage() *write.Page {
 	p := table(TabWords, "Words", "Every word that stands beside a finding, or stood there until a newer one came. This tab is only for reading.",
 		[]float64{13, 24, 20, 28, 14, 44, 16}, "Noticed", headJob, headCheck, "About", "Who", "What", "What became of it")
 	day := write.BodyLook
-	day.Format = dayFormat
+	day.Format, day.Centre = dayFormat, true
 	for _, w := range b.Words {
 		parts := strings.SplitN(w.Key, "|", 2)
 		about := ""
