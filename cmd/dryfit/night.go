@@ -51,6 +51,7 @@ type night struct {
 	mu    sync.Mutex // guards what follows
 	ended map[string]rollup.Ended
 	dirty bool // the roll-up shows what is no longer so
+	stale bool // and did so before this run
 	gone  int  // findings that ended in this run
 	wrote map[string]watch.Hash
 	again []string // folders to visit again soon
@@ -336,7 +337,7 @@ func (n *night) below(path string) string {
 // check looks at a job and makes the record of it.
 func (n *night) check(ctx context.Context, d due, old *record) *record {
 	before := n.linesBefore(d, old)
-	d.said = n.wordsAbout(d, before)
+	d.said = n.wordsAbout(d, old, before)
 	r := &record{head: head{Rules: n.rulesOf(d), Looked: time.Now().UnixNano()}}
 	out := work(ctx, n.shop(), d.place, options{checks: catalogue.All, write: true})
 	noJob := errors.Is(out.err, read.ErrNoParts) && (d.root || d.nested)
@@ -357,10 +358,8 @@ func (n *night) check(ctx context.Context, d due, old *record) *record {
 	switch {
 	case out.report != nil:
 		r.Lines = n.linesOf(d, out, before)
-	case !noJob: // what was found at the last reading is all that is known
-		for _, key := range slices.Sorted(maps.Keys(before)) {
-			r.Lines = append(r.Lines, before[key])
-		}
+	case !noJob:
+		r.Lines, out.typed = lastKnown(before, d.said), d.said
 	}
 	r.Words = wordsOf(d.key, out.typed, r.Lines)
 	r.sumUp(out.report)
@@ -397,13 +396,29 @@ func (n *night) linesBefore(d due, old *record) map[string]rollup.Line {
 }
 
 // wordsAbout are the words that stand in the roll-up beside the lines of a job.
-func (n *night) wordsAbout(d due, before map[string]rollup.Line) write.Typed {
+func (n *night) wordsAbout(d due, old *record, before map[string]rollup.Line) write.Typed {
 	words := write.Typed{}
 	for key, l := range before {
 		words.Hear(write.Typed{key: l.Said})
 	}
-	words.Hear(n.book.past().Typed[d.key])
+	if old == nil {
+		words.Hear(n.book.whole().Typed[d.key])
+	} else {
+		words.Hear(n.book.past().Typed[d.key])
+	}
 	return words
+}
+
+// lastKnown are the lines of a job that cannot be read: those of its last reading, with what
+// people wrote beside them since.
+func lastKnown(before map[string]rollup.Line, said write.Typed) []rollup.Line {
+	var lines []rollup.Line
+	for _, key := range slices.Sorted(maps.Keys(before)) {
+		l := before[key]
+		l.Said = said[key]
+		lines = append(lines, l)
+	}
+	return lines
 }
 
 // linesOf turns the findings of a report into lines.

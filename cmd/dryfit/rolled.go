@@ -98,7 +98,7 @@ func (b *rollupBook) whole() rollup.Past {
 // lines are new.
 func (n *night) startRun(at, since time.Time) {
 	n.start = at
-	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, false, 0
+	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, n.stale, 0
 	if n.book.touched {
 		if _, err := n.book.read(); err != nil {
 			n.book.fault(err)
@@ -232,7 +232,7 @@ func (n *night) rollUp(ctx context.Context, list []due, resting int, kind string
 		return run, err
 	}
 	n.era.Totals, n.era.History, n.era.Front, n.era.List, n.era.Under = n.totals(), history, front, listed, false
-	n.ended = map[string]rollup.Ended{}
+	n.ended, n.stale = map[string]rollup.Ended{}, false
 	n.remember(keyEra, n.era)
 	return run, n.memory.Sync()
 }

@@ -66,6 +66,7 @@ func watchRoot(ctx context.Context, o watch.Options, stderr io.Writer) (err erro
 	n.log.Info().Str("root", n.root).Int("folders", len(folders)).Msg("watching")
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
+	w.ctx = ctx
 	var daily sync.WaitGroup
 	daily.Go(func() { w.everyDay(ctx) })
 	err = watch.Run(ctx, o)
@@ -78,7 +79,8 @@ func watchRoot(ctx context.Context, o watch.Options, stderr io.Writer) (err erro
 // watcher is a night that never ends. It knows the folders as they last came to rest.
 type watcher struct {
 	*night
-	turn    sync.Mutex // held while jobs are done
+	ctx     context.Context // of the whole watch
+	turn    sync.Mutex      // held while jobs are done
 	folders map[string]watch.Folder
 }
 
@@ -175,9 +177,30 @@ func (w *watcher) lookAgain() {
 	}
 }
 
-// restless tells of a folder that does not come to rest: its job is not read as it is now.
+// restless tells of a folder that does not come to rest, in the log and on the roll-up: its job
+// is not checked as it is now.
 func (w *watcher) restless(f watch.Folder) {
-	w.log.Warn().Str("folder", w.below(f.Path)).Msg("its workbooks have been changing for half an hour; it is looked at when they rest")
+	const why = "its workbooks have been changing for half an hour; it is looked at when they rest"
+	w.log.Warn().Str("folder", w.below(f.Path)).Msg(why)
+	w.turn.Lock()
+	defer w.turn.Unlock()
+	w.folders[f.Path] = withoutOurs(f)
+	key := keyJob + w.below(f.Path)
+	r := decodeRecord(w.memory.Get(key))
+	if r == nil {
+		r = &record{}
+		r.sumUp(nil)
+	}
+	r.Fault = why
+	r.set(flagFault|flagAgain, true)
+	data, err := r.encode()
+	if err == nil {
+		err = w.memory.Put(key, data)
+	}
+	w.stale = true
+	if err := errors.Join(err, w.batch(w.ctx, nil)); err != nil {
+		w.log.Error().Err(err).Msg("the roll-up does not tell of it yet")
+	}
 }
 
 // everyDay brings the roll-up up to date once a day though nothing changed, so that its first

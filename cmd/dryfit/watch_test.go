@@ -45,6 +45,9 @@ func (s *safeBuffer) String() string {
 	return s.b.String()
 }
 
+// giveUp is short for the tests; while it is not over, nothing is said of a folder.
+const giveUp = 2 * time.Second
+
 // watched is a root under watch.
 type watched struct {
 	t    *testing.T
@@ -59,7 +62,7 @@ func startWatch(t *testing.T, root string, poll bool) *watched {
 	ctx, stop := context.WithCancel(t.Context())
 	w.stop = stop
 	go func() {
-		w.end <- watchRoot(ctx, watch.Options{Root: root, Poll: poll, Every: 60 * time.Millisecond, Settle: 20 * time.Millisecond}, &w.log)
+		w.end <- watchRoot(ctx, watch.Options{Root: root, Poll: poll, Every: 60 * time.Millisecond, Settle: 20 * time.Millisecond, GiveUp: giveUp}, &w.log)
 	}()
 	t.Cleanup(func() {
 		if t.Failed() {
@@ -138,6 +141,15 @@ func flagged(t *testing.T, path string) string {
 	if err != nil {
 		return ""
 	}
+	return fmt.Sprint(rows)
+}
+
+func tabText(t testing.TB, data []byte, tab string) string {
+	f, err := excelize.OpenReader(bytes.NewReader(data))
+	must(t, err)
+	defer f.Close()
+	rows, err := f.GetRows(tab)
+	must(t, err)
 	return fmt.Sprint(rows)
 }
 
@@ -309,6 +321,36 @@ func (w *watched) leavesNothing() {
 	release, err := watch.Lock(w.root)
 	must(w.t, err)
 	release()
+}
+
+// A workbook that never comes to rest is told of on the roll-up, and checked when it does.
+func TestRestless(t *testing.T) {
+	root := t.TempDir()
+	path := filepath.Join(root, "2301", "list.xlsx")
+	put(t, path, wrongSlab)
+	w := startWatch(t, root, true)
+	w.until("the roll-up is there", w.open("2301", 1))
+	writing, stop := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(writing)
+		for i := 0; ; i++ {
+			select {
+			case <-stop:
+				return
+			case <-time.After(5 * time.Millisecond):
+				os.WriteFile(path, fmt.Appendf(nil, "piece %d", i), 0o644)
+			}
+		}
+	}()
+	w.until("it is told of", func() bool {
+		data, err := os.ReadFile(w.path(watch.RollUp))
+		return err == nil && strings.Contains(tabText(t, data, rollup.TabFront), "have been changing")
+	})
+	close(stop)
+	<-writing
+	put(t, path, soundSlab)
+	w.until("it is checked when it rests", w.open("2301", 0))
+	w.finish()
 }
 
 func TestTwoOnOneRoot(t *testing.T) {
