@@ -2,6 +2,7 @@ package read
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"dryfit/check"
@@ -22,15 +23,24 @@ var (
 
 // readForAll takes a lone line that speaks of all parts.
 func (f *partsFound) readForAll(c *Cell) {
-	words := strings.Fields(fold(c.Text()))
+	for _, piece := range linePieces.Split(c.Text(), -1) {
+		f.readForAllPiece(c, piece)
+	}
+}
+
+// linePieces part a title into what it says: "Bookcase - sizes in mm - all 3/4 ply".
+var linePieces = regexp.MustCompile(`\s[-–—|]\s|;\s|\n|\.\s`)
+
+func (f *partsFound) readForAllPiece(c *Cell, text string) {
+	words := strings.Fields(fold(text))
 	if len(words) < 3 || len(words) > 14 || !allWords[words[0]] {
 		return
 	}
 	var a forAll
-	if m := f.names.material(c.Text()); m != "" {
+	if m := f.names.material(text); m != "" {
 		a.material = check.Text{Text: m, From: c.From()}
 	}
-	if fin := f.names.finish(c.Text()); fin != "" {
+	if fin := f.names.finish(text); fin != "" {
 		a.finish = check.Text{Text: fin, From: c.From()}
 	}
 	if !wholeWords[words[1]] {

@@ -88,6 +88,9 @@ func readTally(text string) (t tally, ok bool) {
 	if m := plainCount.FindStringSubmatch(s); m != nil {
 		return exactly(m[1]), true
 	}
+	if m := remarked.FindStringSubmatch(s); m != nil {
+		return withRemark(m[1], m[2], text)
+	}
 	if n, found := spelled(s); found {
 		return tally{n: n, low: n, high: n, note: text}, true
 	}
@@ -129,6 +132,23 @@ func readTally(text string) (t tally, ok bool) {
 		return t, true
 	}
 	return wordedTally(s, text)
+}
+
+// remarked is a count with a remark behind it: "2 (1 L, 1 R)", "3 pcs (spare incl.)".
+var remarked = regexp.MustCompile(`^(\d{1,4})\s*(?:ea|pcs|off|no|stk|st|szt|pz|uds?)?\.?\s*[(\[]([^)\]]+)[)\]]$`)
+
+// withRemark reads a remark that splits the count by hands, or one of words alone.
+func withRemark(digits, remark, text string) (tally, bool) {
+	t := exactly(digits)
+	t.note = text
+	if parts, ok := readTally(remark); ok && handCount.MatchString(strings.TrimSpace(remark)) {
+		if parts.n != t.n {
+			t.low, t.high = min(t.n, parts.n), max(t.n, parts.n)
+			t.doubt = remark + " is not " + digits
+		}
+		return t, true
+	}
+	return t, !strings.ContainsAny(remark, "0123456789")
 }
 
 func exactly(digits string) tally {

@@ -63,7 +63,7 @@ var partWords = []fieldWords{
 		gesamt|gesamtmenge|gesamtanzahl|gesamtstuckzahl|summe|anzahl gesamt|stuck gesamt|
 		total pieces|qte totale|quantite totale|cantidad total|cant total|total piezas|quantita totale|q ta totale|totale|totale pezzi|pezzi totali|
 		ilosc razem|razem|razem szt|lacznie|suma|ilosc calkowita|totaal|totaal aantal|totalt|totalt antal|antal totalt`},
-	{fMark, `ident|ident no|littera|lit|mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
+	{fMark, `p no|ident|ident no|littera|lit|mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
 		component no|component id|panel no|panel id|detail no|marking|mark no|pt no|prt no|board no|member|
 		teil nr|teilnr|teilenr|teilenummer|teile nr|bauteilnr|bauteil nr|positionsnr|positionsnummer|kennung|kennzeichen|kurzel|bez nr|
 		repere|rep|reper|marque|no piece|n piece|no rep|marca|referencia|cod|codigo|clave|etiqueta|identificacion|codice|rif|riferimento|sigla|etichetta|
@@ -96,7 +96,7 @@ var partWords = []fieldWords{
 		dicke|starke|staerke|st|materialstarke|plattenstarke|plattendicke|d|s|
 		epaisseur|ep|epais|epr|e|espesor|grosor|grueso|esp|spessore|spess|sp|grubosc|grub|gr|g|dikte|tjocklek|tjockl|tj|tjock|厚|厚度|espessura`},
 	{fHeight, `height|ht|hgt|h|high|tall|hoehe|hohe|hauteur|haut|alto|altura|al|altezza|alt|wysokosc|wys|hoogte|hgte|hojd|高|高度`},
-	{fDepth, `depth|dp|dpth|d|deep|dep|tiefe|t|profondeur|prof|fondo|profundidad|profondita|glebokosc|gleb|gl|diepte|dpte|djup|深|深度`},
+	{fDepth, `depth|dp|p|dpth|d|deep|dep|tiefe|t|profondeur|prof|fondo|profundidad|profondita|glebokosc|gleb|gl|diepte|dpte|djup|深|深度`},
 	{fSize, `size|sizes|dimension|dimensions|dims|dim|measure|measures|measurement|measurements|l x w|l x w x t|w x d x t|w x h|w x d|h x w|lxw|lxwxt|t x w x l|txwxl|wxd|wxdxt|lxwxh|wxhxd|wxh|hxw|l x w x th|overall size|size overall|part size|piece size|panel size|size lxw|format|spec|
 		masse|mass|abmessung|abmessungen|grosse|masse l x b x d|lxbxd|l x b x d|l x b|lxb|cotes|cote|taille|dimensions l x l x e|mesures|medida|medidas|dimensiones|tamano|formato|
 		misure|misura|dimensione|dimensioni|wymiar|wymiary|rozmiar|rozmiary|maat|maten|afmeting|afmetingen|matt|storlek|dimensioner|规格|尺寸|qty size|qty and size`},
