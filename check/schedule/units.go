@@ -38,7 +38,7 @@ var Units = &check.Check{
 	Mended:  "571.5",
 	Rows:    unitRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("%s %s among siblings of %s: %s?", r.Row.Words["field"], r.Print("x"), r.Print("s"), r.Row.Words["slip"])
+		return fmt.Sprintf("%s %.6g %s among siblings of %s: %s?", r.Row.Words["field"], r.Values["x"], r.Job.Unit, r.Print("s"), r.Row.Words["slip"])
 	},
 }
 

@@ -2,6 +2,7 @@ package structure
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"dryfit/check"
@@ -45,8 +46,13 @@ var Anchor = &check.Check{
 	Mended:  "the same with a joint \"cleat, into studs, 2 screws #10 x 3\"",
 	Rows:    anchorRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("can tip when pulled; a fixing at the top must take %s, and none is named", r.Print("T"))
+		return fmt.Sprintf("can tip when pulled; a fixing at the top must take %s, and none is named", mostPull(r))
 	},
+}
+
+// mostPull is the pull at the top over all that is guessed, in whole pounds or newtons.
+func mostPull(r *check.Result) string {
+	return fmt.Sprintf("%.0f %s", math.Ceil(r.Values["f"]-r.Worst), check.Force.In(r.Job.Unit))
 }
 
 const fixTop = "name a fixing at the top into studs or blocking, as a joint or a note"
@@ -123,7 +129,18 @@ func bulkOf(j *check.Job, c check.Case) bulk {
 		b.load = plus(b.load, l.line, p.Length.Nominal*pieces(p))
 		b.load = plus(b.load, l.point, pieces(p))
 	}
+	n := alike(c)
+	b.weight, b.load = b.weight.Scale(1/n), b.load.Scale(1/n)
 	return b
+}
+
+// alike is how many equal cases the rows of a case make: a case has two sides.
+func alike(c check.Case) float64 {
+	sides := 0.0
+	for _, p := range c.Role(check.Side) {
+		sides += pieces(p)
+	}
+	return math.Max(1, math.Floor(sides/2))
 }
 
 // raised is how high the top of an upright part stands.

@@ -103,7 +103,7 @@ func sagSays(r *check.Result) string {
 	if r.Row.Words["load"] == "general" {
 		load = "nobody said under what load"
 	}
-	return fmt.Sprintf("may sag over %s %s across %s, %s", r.Print("l"), when, r.Print("L"), load)
+	return fmt.Sprintf("may sag %s %s over %s, %s; %s is allowed", r.Print("D"), when, r.Print("L"), load, r.Print("l"))
 }
 
 func sagRows(j *check.Job) []check.Row {

@@ -62,7 +62,7 @@ func explain(w io.Writer, c *check.Check) {
 }
 
 const rule = `  HOLD         fails as typed, even with every guess at its kindest
-  VERIFY       fails somewhere inside the ranges of its inputs, but not so
+  VERIFY       fails for some values inside the ranges of its inputs, not for all
   CLEAR        passes everywhere inside the ranges
   NOT CHECKED  an input is missing
 `

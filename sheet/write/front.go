@@ -15,7 +15,7 @@ const mostOnFront = 10
 
 // front is one page: the verdict, what to do first, the counts, what was taken for granted.
 func front(rep *check.Report, host, version string) *Page {
-	p := NewPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+rep.Job.Unit.String()+".")
+	p := NewPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+spelled(rep.Job.Unit)+".")
 	p.Widths = []float64{16, 17, 46, 40, 14}
 	m := Shown(rep.Verdict)
 	big := m.Look()
@@ -62,7 +62,7 @@ func (p *Page) counts(rep *check.Report) {
 		check.NotChecked: "an input is missing; the flagged tab says which cell to fill",
 		check.Clear:      "passes over the whole range of its inputs",
 	}
-	p.legend(Text("Verdict", HeadLook), Text("Questions", HeadLook), Text("What it means", HeadLook))
+	p.legend(Text("Verdict", HeadLook), Text("Answers", HeadLook), Text("What it means", HeadLook))
 	for _, m := range verdicts {
 		p.legend(Text(m.Word(), m.Look()), Number(float64(n[m.verdict]), Look{Ink: Ink, Line: true, Centre: true, Format: "0"}), Text(means[m.verdict], BodyLook))
 	}
