@@ -163,12 +163,22 @@ const mostNamed = 3
 
 // subject names what a finding speaks of: "Slot J3 (12 of them)", "A2, A3, A5 and 7 more".
 func (f *Finding) subject() string {
+	type thing struct {
+		name string
+		cell Cell
+	}
 	var names []string
+	counted := map[thing]bool{}
 	n := 0
 	for _, r := range f.Results {
-		if r.Row.Count > 0 || !contains(names, r.Row.Name) { // a row more of one thing is no more of it
+		t := thing{name: r.Row.Name}
+		if r.Row.Count > 0 && len(r.Row.Cells) > 0 {
+			t.cell = r.Row.Cells[0]
+		}
+		if !counted[t] { // a second question about one thing is no second thing
 			n += r.Row.count()
 		}
+		counted[t] = true
 		names = addAll(names, []string{r.Row.Name})
 	}
 	more := ""
