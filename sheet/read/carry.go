@@ -70,10 +70,28 @@ func scoreCarry(g *Grid, shop *standard.Table) int {
 	switch {
 	case n >= 2 && len(kinds) >= 2:
 		return min(100, 50+10*n)
-	case n >= 1 && probe.Carry.Crew.Known:
+	case n >= 1 && probe.Carry.Crew.Known, n == 1 && headsStops(g) && probe.Carry.Stops[0].Width.Known:
 		return 55
 	}
 	return 0
+}
+
+// stopWords are the header words that no table but one of stops begins with.
+var stopWords = set("stop stops passage engstelle durchgang etape parada tappa passaggio przejscie doorgang stopp")
+
+// headsStops reports whether the first row is the header of a table of stops: one stop under
+// it is a way.
+func headsStops(g *Grid) bool {
+	r := &g.Rows[0]
+	if len(r.Cells) < 2 || !stopWords[fold(r.Cells[0].Text())] {
+		return false
+	}
+	for i := range r.Cells {
+		if carryField(r.Cells[i].Text()) == cWidth {
+			return true
+		}
+	}
+	return false
 }
 
 // largestPassage is the largest bare number that may be inches on a way: a hall of 30 ft.
