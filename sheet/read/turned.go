@@ -10,6 +10,7 @@ type turned struct {
 // Limits of a table on its side.
 const (
 	turnedRows   = 500 // rows of a tab that are looked at
+	turnedFields = 40  // fields of a part
 	turnedLabels = 3   // columns in which the words of the fields may stand
 )
 
@@ -25,9 +26,9 @@ func (f *partsFound) findTurned() {
 		}
 		top, bottom := f.g.Rows[i].N, f.g.Rows[i+n-1].N
 		found := findParts(f.g.turn(top, bottom, col), f.shop)
+		i += n - 1
 		if len(found.tables) == 1 && found.tables[0].matrix == nil && !found.tables[0].headless && found.tables[0].top == col {
 			f.turned = append(f.turned, &turned{found, top, bottom})
-			i += n - 1
 		}
 	}
 }
@@ -39,7 +40,8 @@ func (f *partsFound) fieldsDown(i int) (n, col int) {
 	if col > turnedLabels {
 		return 0, 0
 	}
-	known, wide := 0, 0
+	wide := 0
+	heads := map[int]heading{}
 	for k := i; k < len(f.g.Rows); k++ {
 		r := &f.g.Rows[k]
 		if k > i && r.N != f.g.Rows[k-1].N+1 {
@@ -49,15 +51,15 @@ func (f *partsFound) fieldsDown(i int) (n, col int) {
 		if int(c.Col) != col || c.Kind != Words || len(r.Cells) < 2 {
 			break
 		}
-		if f.hs.read(c.Text(), false).known() {
-			known++
+		if h := f.hs.read(c.Text(), false); h.known() {
+			heads[n] = h
 		}
 		if len(r.Cells) >= 3 {
 			wide++
 		}
 		n++
 	}
-	if known < 4 || 5*known < 3*n || wide < 4 {
+	if known := len(heads); n > turnedFields || known < 4 || 5*known < 3*n || wide < 4 || !qualifies(heads) {
 		return 0, 0
 	}
 	return n, col
