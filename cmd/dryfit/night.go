@@ -172,7 +172,8 @@ func (n *night) remember(key string, x any) {
 
 // jobs sorts the folders of the root into those that are due and those that rest.
 func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
-	jobs := map[string]bool{}
+	jobs := make(map[string]bool, len(folders))
+	list = make([]due, 0, len(folders))
 	for _, f := range folders { // a folder comes before those in it
 		rel, err := filepath.Rel(n.root, f.Path)
 		if err != nil {
