@@ -190,10 +190,14 @@ func (b Book) jobsPage() *write.Page {
 		[]float64{15, 34, 12, 12, 13, 9, 9, 9, 9, 9, 9, 60, 8},
 		headVerdict, headJob, "Cut", "Ship", "Stage", "To stop", "To verify", "Not checked", "Accepted", "Asked", "New", "Could not be read, or not be written", hidden)
 	p.Hidden = [2]int{13, 13}
-	for _, j := range b.AllJobs {
-		p.Tall(p.Add(j.cells()...), 18)
+	p.Later = func(yield func([]write.Cell) bool) {
+		for _, j := range b.AllJobs {
+			if !yield(j.cells()) {
+				return
+			}
+		}
 	}
-	return closeTable(p, 12, 0)
+	return closeTable(p, 12, len(b.AllJobs))
 }
 
 func (j Job) cells() []write.Cell {
