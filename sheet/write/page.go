@@ -1,7 +1,9 @@
 package write
 
 import (
+	"bytes"
 	"fmt"
+	"image/png"
 	"iter"
 	"strings"
 	"time"
@@ -19,6 +21,7 @@ type Page struct {
 	notes    []note
 	Links    []Link
 	Merges   []string
+	Pictures []Picture
 	Frozen   int    // rows that stay in sight
 	Repeated string // rows printed on every page, such as 1:3
 	Filter   string // range with filter buttons
@@ -43,6 +46,15 @@ type note struct{ at, text string }
 type Link struct {
 	At, To, Tip string
 	Outside     bool // To is another file
+}
+
+// Picture is a PNG with its upper left corner in a cell, shown Width by Height points. Alt says
+// in words what it shows.
+type Picture struct {
+	At            string
+	PNG           []byte
+	Width, Height float64
+	Alt           string
 }
 
 // Text is a cell that holds a text.
@@ -141,7 +153,7 @@ func (p *Page) build(f *excelize.File, styles *styles) error {
 	if _, err := f.NewSheet(p.Name); err != nil {
 		return fmt.Errorf("tab %q: %w", p.Name, err)
 	}
-	for _, step := range []func(*excelize.File) error{p.putNotes, p.putLinks, p.putRules, p.putPage} {
+	for _, step := range []func(*excelize.File) error{p.putNotes, p.putLinks, p.putPictures, p.putRules, p.putPage} {
 		if err := step(f); err != nil {
 			return fmt.Errorf("tab %q: %w", p.Name, err)
 		}
@@ -176,6 +188,23 @@ func (p *Page) putLinks(f *excelize.File) error {
 			kind = "External"
 		}
 		if err := f.SetCellHyperLink(p.Name, l.At, l.To, kind, excelize.HyperlinkOpts{Tooltip: &tip}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *Page) putPictures(f *excelize.File) error {
+	const pointsPerPixel = 0.75
+	for _, pic := range p.Pictures {
+		c, err := png.DecodeConfig(bytes.NewReader(pic.PNG))
+		if err != nil {
+			return fmt.Errorf("picture at %s: %w", pic.At, err)
+		}
+		err = f.AddPictureFromBytes(p.Name, pic.At, &excelize.Picture{Extension: ".png", File: pic.PNG,
+			Format: &excelize.GraphicOptions{AltText: pic.Alt, Positioning: "oneCell",
+				ScaleX: pic.Width / pointsPerPixel / float64(c.Width), ScaleY: pic.Height / pointsPerPixel / float64(c.Height)}})
+		if err != nil {
 			return err
 		}
 	}
