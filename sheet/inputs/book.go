@@ -3,12 +3,12 @@ package inputs
 import (
 	"bytes"
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
 
 	"dryfit/sheet/graft"
+	"dryfit/sheet/typeset"
 )
 
 // book is the workbook in the making. The first error stops all further work.
@@ -113,7 +113,7 @@ func (b *book) header(t *tab, n int) {
 			lines = max(lines, wraps(c.head, c.width-1))
 		}
 	}
-	b.try(b.f.SetRowHeight(t.name, n, 6+13.5*float64(lines)))
+	b.try(b.f.SetRowHeight(t.name, n, rowHeight(lines)))
 	corner := at(1, n+1)
 	b.try(b.f.SetPanes(t.name, &excelize.Panes{Freeze: true, YSplit: n, TopLeftCell: corner, ActivePane: "bottomLeft",
 		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: "bottomLeft"}}}))
@@ -123,8 +123,8 @@ func (b *book) remark(tab, cell, note string) {
 	if note == "" {
 		return
 	}
-	b.try(b.f.AddComment(tab, excelize.Comment{Cell: cell, Author: "dryfit", Width: 260, Height: 30 + 16*uint(1+len(note)/38),
-		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: 9, Family: "Calibri"}}}}))
+	b.try(b.f.AddComment(tab, excelize.Comment{Cell: cell, Author: "dryfit", Width: typeset.NoteWidth, Height: typeset.NoteHeight(note),
+		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: typeset.NoteFace.Size, Family: "Calibri"}}}}))
 }
 
 // boxHeight is high enough to write in by hand, in points.
@@ -138,27 +138,22 @@ func (b *book) row(t *tab, n int, r row) {
 			lines = max(lines, wraps(c.text, t.columns[i].width))
 		}
 	}
-	b.try(b.f.SetRowHeight(t.name, n, max(boxHeight, 5+13*float64(lines))))
+	b.try(b.f.SetRowHeight(t.name, n, max(boxHeight, rowHeight(lines))))
 	if r.breaks {
 		b.try(b.f.InsertPageBreak(t.name, at(1, n)))
 	}
 }
 
-// wraps is about how many lines a text takes in a column, in the 10 point face.
+// boxFace is the largest type in any cell below the titles.
+var boxFace = typeset.Face{Size: 11}
+
+// wraps counts the lines that a text takes in a column so many units wide.
 func wraps(text string, width float64) int {
-	const lettersPerWidth = 1.08
-	lines, left := 1, width*lettersPerWidth
-	for _, w := range strings.Fields(text) {
-		l := float64(len([]rune(w))) + 1
-		if l > left && left < width*lettersPerWidth {
-			lines++
-			left = width * lettersPerWidth
-		}
-		lines += int(l / (width*lettersPerWidth + 1))
-		left = math.Max(left-l, 0)
-	}
-	return lines
+	return boxFace.Lines(text, typeset.Room(typeset.Column(width), 1))
 }
+
+// rowHeight is the height in points of a row of so many lines.
+func rowHeight(lines int) float64 { return 4 + boxFace.LineHeight()*float64(lines) }
 
 // lists gives the cells of some rows their drop-downs.
 func (b *book) lists(t *tab, from, to int) {

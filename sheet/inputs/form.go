@@ -132,7 +132,7 @@ func (b *book) section(sec section, n int) int {
 	if sec.heads[2] == "" {
 		b.try(b.f.MergeCell(formName, at(2, n), at(4, n)))
 	}
-	b.try(b.f.SetRowHeight(formName, n, 6+13.5*float64(lines)))
+	b.try(b.f.SetRowHeight(formName, n, rowHeight(lines)))
 	for _, r := range sec.rows {
 		n++
 		b.formRow(r, n)
@@ -151,7 +151,7 @@ func (b *book) formRow(r formRow, n int) {
 	}
 	b.put(formName, at(formColumns, n), r.tells.text, b.look.parts[r.tells.part])
 	lines := max(wraps(r.label, formWidths[0]), wraps(r.tells.text, formWidths[4]))
-	b.try(b.f.SetRowHeight(formName, n, max(formBox, 5+13*float64(lines))))
+	b.try(b.f.SetRowHeight(formName, n, max(formBox, rowHeight(lines))))
 }
 
 // formBox is the height of a box of the form in points, to write in by hand.

@@ -24,7 +24,7 @@ func (b *book) start(s *survey, tabs []*tab, withForm bool) {
 		n++
 		b.put(t, at(1, n), l.label, b.look.parts[l.part])
 		b.put(t, at(2, n), l.tells, b.look.parts[told])
-		b.try(b.f.SetRowHeight(t, n, 5+13*float64(wraps(l.tells, startWidth))))
+		b.try(b.f.SetRowHeight(t, n, rowHeight(wraps(l.tells, startWidth))))
 	}
 	n += 2
 	b.put(t, at(1, n), "Tabs", b.look.head)
@@ -56,7 +56,7 @@ func (b *book) start(s *survey, tabs []*tab, withForm bool) {
 func (b *book) tabLine(n int, name, tells string) {
 	b.put(startName, at(1, n), name, b.look.label)
 	b.put(startName, at(2, n), tells, b.look.parts[told])
-	b.try(b.f.SetRowHeight(startName, n, max(18, 5+13*float64(wraps(tells, startWidth)))))
+	b.try(b.f.SetRowHeight(startName, n, max(18, rowHeight(wraps(tells, startWidth)))))
 	b.try(b.f.SetCellHyperLink(startName, at(1, n), fmt.Sprintf("'%s'!A1", name), "Location"))
 }
 

@@ -74,7 +74,7 @@ func (f Front) tally(p *write.Page) {
 	}
 	row := p.Add(write.Text(read, write.Look{Ink: write.Ink, Bold: true, Size: 11, Wrap: true}))
 	p.Merges = append(p.Merges, fmt.Sprintf("A%d:%s", row, write.At(9, row)))
-	p.Heights[row] = 20
+	p.Tall(row, 20)
 	var words []string
 	for _, v := range []check.Verdict{check.Hold, check.Verify, check.NotChecked, check.Clear} {
 		words = append(words, fmt.Sprintf("%s %d", write.Shown(v).Word(), r.Verdicts[v]))
@@ -98,10 +98,7 @@ func (f Front) faults(p *write.Page) {
 	section(p, "Would not open", f.Run.Faults, len(f.Faults), TabJobs)
 	for _, j := range f.Faults {
 		row := wide(p, 3, 9, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.Fault, write.BodyLook))
-		p.Heights[row] = 18
-		if len(j.Fault) > 150 {
-			p.Heights[row] = 32
-		}
+		p.Tall(row, 18)
 	}
 }
 
@@ -134,7 +131,7 @@ func (f Front) jobs(p *write.Page) {
 	section(p, "Jobs, soonest first", f.Run.Jobs, len(f.Jobs), TabJobs)
 	for _, j := range f.Jobs {
 		row := wide(p, 4, 5, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(), write.BodyLook), write.Text(j.says(f.Run.At), write.BodyLook))
-		p.Heights[row] = 18
+		p.Tall(row, 18)
 	}
 }
 
@@ -218,7 +215,7 @@ func (f Front) folded(p *write.Page) {
 		age := int(r.At.Sub(l.Said.On).Hours() / 24)
 		row := wide(p, 4, 5, write.Text("asked "+plural(age, "day")+" ago", write.BodyLook), write.Text(l.Job, write.BodyLook), write.Text(l.Said.Whom, write.BodyLook),
 			write.Text(l.Said.What+" ("+l.Text+")", write.BodyLook))
-		p.Heights[row] = 32
+		p.Tall(row, 18)
 	}
 }
 

@@ -3,11 +3,11 @@ package standards
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"dryfit/check/standard"
+	"dryfit/sheet/typeset"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -66,7 +66,7 @@ func (b *book) makeLooks() {
 			s.Font = &excelize.Font{}
 		}
 		if s.Font.Size == 0 {
-			s.Font.Size = 10
+			s.Font.Size = bodySize
 		}
 		s.Font.Family = "Calibri"
 		id, err := b.f.NewStyle(&s)
@@ -81,7 +81,7 @@ func (b *book) makeLooks() {
 		name:        style(excelize.Style{Border: lines, Alignment: wrap}),
 		first:       style(excelize.Style{Font: &excelize.Font{Bold: true}, Border: lines, Alignment: wrap}),
 		number:      style(excelize.Style{Font: &excelize.Font{Color: grey}, Border: lines, Alignment: right, CustomNumFmt: &big}),
-		words:       style(excelize.Style{Font: &excelize.Font{Color: grey, Size: 9}, Border: lines, Alignment: wrap}),
+		words:       style(excelize.Style{Font: &excelize.Font{Color: grey, Size: smallSize}, Border: lines, Alignment: wrap}),
 		faint:       style(excelize.Style{Font: &excelize.Font{Color: "B9BFBB", Size: 8}, Border: lines, Alignment: wrap}),
 		typed:       style(excelize.Style{Border: boxed, Fill: fill(paleSand), Alignment: wrap}),
 		typedNumber: style(excelize.Style{Font: &excelize.Font{Bold: true}, Border: boxed, Fill: fill(paleSand), Alignment: right, CustomNumFmt: &big}),
@@ -173,8 +173,8 @@ func (b *book) header(tab string, columns []column, frozen int) {
 }
 
 func (b *book) remark(tab, cell, note string) {
-	b.try(b.f.AddComment(tab, excelize.Comment{Cell: cell, Author: "dryfit", Width: 260, Height: 30 + 16*uint(1+len(note)/38),
-		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: 9, Family: "Calibri"}}}}))
+	b.try(b.f.AddComment(tab, excelize.Comment{Cell: cell, Author: "dryfit", Width: typeset.NoteWidth, Height: typeset.NoteHeight(note),
+		Paragraph: []excelize.RichTextRun{{Text: note, Font: &excelize.Font{Size: typeset.NoteFace.Size, Family: "Calibri"}}}}))
 }
 
 func (b *book) freeze(tab string, columns int) {
@@ -248,19 +248,32 @@ func (b *book) valueChoices(v valueTab, from, to int) {
 	b.choose(v.name, at(valueColumns, "how")+1, from, to, []string{standard.KnownShop, standard.KnownMeasured}, "shop: decided here. measured: read from real pieces.")
 }
 
-// lettersPerWidth is how many letters of our small print go into one unit of column width.
-const lettersPerWidth = 1.3
-
-// heightOf is the height in points that the longest text of a row of values wants.
+// heightOf is the height in points at which a row of values shows all its texts.
 func heightOf(cells []any) float64 {
-	lines := 1
+	high := 0.0
 	for i, c := range valueColumns {
 		if t, ok := cells[i].(string); ok && !c.hidden {
-			lines = max(lines, int(math.Ceil(float64(len(t))/(lettersPerWidth*c.width))))
+			high = max(high, typeset.Face{Size: sizeOf(c.id), Bold: c.id == "item"}.Height(t, typeset.Room(typeset.Column(c.width), 0)))
 		}
 	}
-	return 4 + 11.5*float64(lines)
+	return 3 + max(high, typeset.Face{Size: bodySize}.LineHeight())
 }
+
+// Sizes of the type, points.
+const (
+	bodySize  = 10
+	smallSize = 9
+)
+
+func sizeOf(column string) float64 {
+	if small[column] {
+		return smallSize
+	}
+	return bodySize
+}
+
+// small are the columns of a value tab in small print.
+var small = map[string]bool{"source": true, "known": true, "note": true, "unit": true}
 
 // dress styles rows that hold built-in values.
 func (b *book) dress(tab string, from, to int) {

@@ -68,13 +68,13 @@ type column struct {
 // The columns of a value tab. The columns of ours are empty until the shop has a word of
 // its own; what stands there rules.
 var valueColumns = []column{
-	{id: "kind", head: "kind", known: "group", width: 9, note: "The kind of value. A row of your own takes one of the list."},
+	{id: "kind", head: "kind", known: "group", width: 10, note: "The kind of value. A row of your own takes one of the list."},
 	{id: "item", head: "item", known: "material|thing", width: 18, note: "What the value is of: a material, a finish, a fit. Leave the built-in names as they are; values are found by them."},
 	{id: "what", head: "what", known: "property|value of", width: 20, note: "Which value of it."},
 	{id: "unit", head: "unit", known: "units", width: 6.5, note: "Unit of the built-in value, and of yours unless you name another."},
-	{id: "low", head: "low", known: "least|min|built in low", width: 9.5, note: "The least it could be. Built in: do not type here, type in the coloured columns."},
-	{id: "value", head: "built in", known: "nominal|value|typical|built in value", width: 9.5, note: "What is used where you say nothing. Built in: do not type here."},
-	{id: "high", head: "high", known: "most|max|built in high", width: 9.5, note: "The most it could be. Built in: do not type here."},
+	{id: "low", head: "low", known: "least|min|built in low", width: 10, note: "The least it could be. Built in: do not type here, type in the coloured columns."},
+	{id: "value", head: "built in", known: "nominal|value|typical|built in value", width: 10, note: "What is used where you say nothing. Built in: do not type here."},
+	{id: "high", head: "high", known: "most|max|built in high", width: 10, note: "The most it could be. Built in: do not type here."},
 	{id: "our low", head: "our low", known: "our least", width: 8, typed: true, note: "The least it is in your shop. Leave it empty and your value counts as exact."},
 	{id: "our value", head: "our value", known: "ours|our nominal", width: 8.5, typed: true, note: "Your own value. It rules over the built-in one everywhere, and the working names this cell. 3/4, 0.75 and 19 mm are all understood."},
 	{id: "our high", head: "our high", known: "our most", width: 8, typed: true, note: "The most it is in your shop."},
@@ -82,7 +82,7 @@ var valueColumns = []column{
 	{id: "why", head: "why ours", known: "our source|our reason", width: 13, typed: true, note: "Where your value comes from: a reading, a data sheet, a rule of the house."},
 	{id: "how", head: "how we know", known: "our how known", width: 10, typed: true, note: "shop: decided here. measured: read from real pieces."},
 	{id: "source", head: "source", width: 30, note: "Where the built-in value comes from."},
-	{id: "known", head: "known by", known: "how known", width: 9.5, note: "read: seen in print. read, second hand: seen quoted. memory: not looked up again. common practice: what shops do. guess: a house rule to be replaced by yours."},
+	{id: "known", head: "known by", known: "how known", width: 10, note: "read: seen in print. read, second hand: seen quoted. memory: not looked up again. common practice: what shops do. guess: a house rule to be replaced by yours."},
 	{id: "note", head: "note", known: "notes|remarks", width: 24, note: "What to keep in mind with the value."},
 	{id: "stamp", head: "stamp", width: 9, hidden: true, note: "Shows whether a built-in value was typed over. Leave it."},
 }

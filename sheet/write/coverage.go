@@ -11,7 +11,7 @@ import (
 // the first letters of its word, in columns narrow enough that all checks stand side by side.
 func coverage(rep *check.Report) *Page {
 	c := rep.Counts
-	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it: %d %s (H), %d %s (V), %d %s (NC), %d %s (C). An empty cell: the check does not apply.",
+	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it. %d %s (H), %d %s (V), %d %s (NC), %d %s (C). An empty cell: the check does not apply.",
 		c.Hold, Shown(check.Hold).Word(), c.Verify, Shown(check.Verify).Word(), c.NotChecked, Shown(check.NotChecked).Word(), c.Clear, Shown(check.Clear).Word()))
 	p.Wide, p.Frozen = true, 4
 	ids, marks, words := matrix(rep.Coverage)
@@ -20,7 +20,7 @@ func coverage(rep *check.Report) *Page {
 	upward := HeadLook
 	upward.Upward, upward.Centre, upward.Wrap = true, true, false
 	for _, id := range ids {
-		p.Widths = append(p.Widths, 5.5)
+		p.Widths = append(p.Widths, signWidth)
 		heads = append(heads, Text(id, upward))
 	}
 	p.Add(heads...)
@@ -40,10 +40,20 @@ func coverage(rep *check.Report) *Page {
 		}
 		p.Tall(p.Add(row...), 0)
 	}
-	p.Area = fmt.Sprintf("A1:%s", At(len(ids)+1, len(p.Rows)))
+	last := max(len(ids)+1, leastColumns)
+	for len(p.Widths) < last {
+		p.Widths = append(p.Widths, signWidth)
+	}
+	p.purpose(last)
+	p.Area = fmt.Sprintf("A1:%s", At(last, len(p.Rows)))
 	p.Repeated = "4:4"
 	return p
 }
+
+const (
+	signWidth    = 5.5
+	leastColumns = 16 // so that the line under the title has room
+)
 
 // covered is one cell of the coverage.
 func covered(c check.Covered) Cell {

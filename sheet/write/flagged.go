@@ -42,7 +42,7 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
 	}
 	if len(rep.Findings) == 0 {
 		m := Shown(check.Clear)
-		p.Add(Text(m.Word(), m.Look()), Text("", BodyLook), Text("Nothing is open: every row passes every check that could be asked.", BodyLook))
+		p.Tall(p.Add(Text(m.Word(), m.Look()), Text("", BodyLook), Text("Nothing is open: every row passes every check that could be asked.", BodyLook)), 0)
 	}
 	last := len(p.Rows)
 	p.gone(left)

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/check"
 	"dryfit/check/length"
 )
@@ -127,7 +125,7 @@ func (p *Page) list(head string, lines []string, most int) {
 		}
 		row := p.Add(Text(l, Look{Ink: Ink, Wrap: true, Size: 9}))
 		p.Merges = append(p.Merges, fmt.Sprintf("A%d:E%d", row, row))
-		p.Heights[row] = min(float64(wrapped(l, 150))*lineHeight+2, excelize.MaxRowHeight)
+		p.Tall(row, 14)
 	}
 }
 

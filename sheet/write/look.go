@@ -92,17 +92,29 @@ func (s *styles) id(l Look) (int, error) {
 	return id, err
 }
 
-func (l Look) style() *excelize.Style {
-	size := l.Size
-	if size == 0 {
-		size = 10
+// size is that of the type, points.
+func (l Look) size() float64 {
+	if l.Size == 0 {
+		return 10
 	}
+	return l.Size
+}
+
+// indent is how many steps a text stands off its line.
+func (l Look) indent() int {
+	if l.Line && !l.Right && !l.Centre && !l.Upward && l.Format == "" {
+		return 1
+	}
+	return 0
+}
+
+func (l Look) style() *excelize.Style {
 	st := &excelize.Style{
-		Font:      &excelize.Font{Bold: l.Bold, Size: size, Color: l.Ink, Family: "Calibri"},
+		Font:      &excelize.Font{Bold: l.Bold, Size: l.size(), Color: l.Ink, Family: "Calibri"},
 		Alignment: &excelize.Alignment{WrapText: l.Wrap, Vertical: "center"},
 	}
-	if l.Line && !l.Right && !l.Centre && l.Format == "" {
-		st.Alignment.Horizontal, st.Alignment.Indent = "left", 1 // off the line
+	if n := l.indent(); n > 0 {
+		st.Alignment.Horizontal, st.Alignment.Indent = "left", n
 	}
 	if l.Link {
 		st.Font.Underline = "single"
@@ -111,7 +123,7 @@ func (l Look) style() *excelize.Style {
 		st.Alignment.Horizontal = "right"
 	}
 	if l.Upward {
-		st.Alignment.TextRotation, st.Alignment.Vertical, st.Alignment.Indent = 90, "bottom", 0
+		st.Alignment.TextRotation, st.Alignment.Vertical = 90, "bottom"
 	}
 	if l.Centre {
 		st.Alignment.Horizontal = "center"

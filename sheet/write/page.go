@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"dryfit/sheet/typeset"
 )
 
 // Page is a tab while it is made up: cells row by row, and what hangs on them.
@@ -100,53 +102,6 @@ func (p *Page) Add(cells ...Cell) int {
 	return len(p.Rows)
 }
 
-// Tall sets the height of a row so that wrapped texts of the given widths (in characters)
-// are seen whole.
-func (p *Page) Tall(row int, least float64) { p.Heights[row] = p.needs(p.Rows[row-1], least) }
-
-// needs is the height in points at which a row shows its wrapped texts whole.
-func (p *Page) needs(row []Cell, least float64) float64 {
-	lines := 1
-	for i, c := range row {
-		s, ok := c.Value.(string)
-		if !ok || i >= len(p.Widths) || p.Widths[i] == 0 || !c.Look.Wrap {
-			continue
-		}
-		lines = max(lines, wrapped(s, p.Widths[i]*charsPerWidth-2))
-	}
-	return min(max(least, 18, float64(lines)*lineHeight+5), excelize.MaxRowHeight)
-}
-
-const (
-	lineHeight = 13.5 // points, of the 10 point face the tabs are set in
-
-	// charsPerWidth is how many letters of that face go into one unit of column width, which
-	// is a digit of the 11 point face; measured over English text, and rounded down.
-	charsPerWidth = 1.12
-)
-
-// wrapped counts the lines a text takes in a column so many characters wide.
-func wrapped(s string, width float64) int {
-	lines := 0
-	for _, para := range strings.Split(s, "\n") {
-		at := 0.0
-		lines++
-		for _, w := range strings.Fields(para) {
-			l := float64(len([]rune(w)))
-			if at > 0 && at+1+l > width-1 {
-				lines++
-				at = 0
-			}
-			at += l + 1
-			for at > width {
-				lines++
-				at -= width
-			}
-		}
-	}
-	return lines
-}
-
 // build writes the page into a workbook. Notes, rules and links go in before the rows are
 // streamed, because the stream writer closes the tab.
 func (p *Page) build(f *excelize.File, styles *styles) error {
@@ -170,10 +125,8 @@ func (p *Page) build(f *excelize.File, styles *styles) error {
 
 func (p *Page) putNotes(f *excelize.File) error {
 	for _, n := range p.notes {
-		lines := wrapped(n.text, 46)
-		err := f.AddComment(p.Name, excelize.Comment{Cell: n.at, Author: "dryfit", Width: 320,
-			Height:    uint(24 + 17*lines),
-			Paragraph: []excelize.RichTextRun{{Text: clean(n.text)}}})
+		err := f.AddComment(p.Name, excelize.Comment{Cell: n.at, Author: "dryfit", Width: typeset.NoteWidth, Height: typeset.NoteHeight(n.text),
+			Paragraph: []excelize.RichTextRun{{Text: clean(n.text), Font: &excelize.Font{Size: typeset.NoteFace.Size, Family: "Calibri"}}}})
 		if err != nil {
 			return err
 		}

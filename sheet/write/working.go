@@ -329,10 +329,10 @@ func (w *workings) title(r *check.Result, f *check.Finding, word string, head in
 	if f != nil && r == f.Results[0] {
 		says = r.Check.ID + "   " + f.Text
 	}
-	row := []Cell{shown, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true}), {}, {}, {}, {}, {}}
+	row := []Cell{shown, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true, Wrap: true}), {}, {}, {}, {}, {}}
 	w.Rows[head-1] = row
 	w.Merges = append(w.Merges, fmt.Sprintf("A%d:B%d", head, head), fmt.Sprintf("C%d:G%d", head, head))
-	w.Heights[head] = 20
+	w.Tall(head, 20)
 	if w.words != "" {
 		w.words += " "
 	}

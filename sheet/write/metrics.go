@@ -1,0 +1,80 @@
+package write
+
+import (
+	"math"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"dryfit/sheet/typeset"
+)
+
+// leastHeight is the height of a row that holds one line, points, where nobody asks for less.
+const leastHeight = 18
+
+// air is what a row keeps free above and below its lines, points.
+const air = 4
+
+// Tall makes a row at least so many points high, and so high that its wrapped texts are seen
+// whole.
+func (p *Page) Tall(row int, least float64) {
+	p.Heights[row] = high(p.Rows[row-1], least, func(column int) float64 { return p.span(column, row) })
+}
+
+// purpose lets the line under the title run over so many columns, and wrap.
+func (p *Page) purpose(columns int) {
+	const row = 2
+	p.Rows[row-1][0].Look.Wrap = true
+	p.Merges = append(p.Merges, At(1, row)+":"+At(columns, row))
+	p.Tall(row, 15)
+}
+
+// needs is the height in points at which a row shows its wrapped texts whole, if none of its
+// cells is merged.
+func (p *Page) needs(row []Cell, least float64) float64 { return high(row, least, p.column) }
+
+func high(row []Cell, least float64, width func(column int) float64) float64 {
+	if least == 0 {
+		least = leastHeight
+	}
+	for i, c := range row {
+		s, ok := c.Value.(string)
+		w := width(i + 1)
+		if !ok || !c.Look.Wrap || w == 0 {
+			continue
+		}
+		least = max(least, c.Look.face().Height(s, c.Look.room(w))+air)
+	}
+	return min(math.Ceil(least/0.75)*0.75, excelize.MaxRowHeight) // whole dots
+}
+
+// span is the width in points of a cell, with those it is merged with to its right.
+func (p *Page) span(column, row int) float64 {
+	for _, m := range p.Merges {
+		from, to, _ := strings.Cut(m, ":")
+		c, r, err := excelize.CellNameToCoordinates(from)
+		last, _, err2 := excelize.CellNameToCoordinates(to)
+		if err != nil || err2 != nil || c != column || r != row {
+			continue
+		}
+		width := 0.0
+		for ; c <= last; c++ {
+			width += p.column(c)
+		}
+		return width
+	}
+	return p.column(column)
+}
+
+// column is the width of a column, points; 0 if nobody set it or it is hidden.
+func (p *Page) column(n int) float64 {
+	if n > len(p.Widths) || n >= p.Hidden[0] && n <= p.Hidden[1] {
+		return 0
+	}
+	return typeset.Column(p.Widths[n-1])
+}
+
+func (l Look) face() typeset.Face { return typeset.Face{Size: l.size(), Bold: l.Bold} }
+
+// room is what a cell in columns so many points wide leaves for its text.
+func (l Look) room(width float64) float64 { return typeset.Room(width, l.indent()) }
