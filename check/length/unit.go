@@ -36,6 +36,25 @@ func (u Unit) String() string {
 	return ""
 }
 
+// Word spells the unit out, for a sentence: "inches" where "in" would be read as a word.
+func (u Unit) Word() string {
+	switch u {
+	case Inch:
+		return "inches"
+	case Foot:
+		return "feet"
+	case Millimetre:
+		return "millimetres"
+	case Centimetre:
+		return "centimetres"
+	case Decimetre:
+		return "decimetres"
+	case Metre:
+		return "metres"
+	}
+	return ""
+}
+
 // Metric reports whether u is one of the metric units.
 func (u Unit) Metric() bool { return u >= Millimetre && u <= Metre }
 

@@ -30,10 +30,16 @@ func checkCommand() *cobra.Command {
 		Use:   "check PATH...",
 		Short: "Check job folders, workbooks or a root of job folders",
 		Long: `Check job folders, single workbooks, or a root of job folders. The result tabs are written into
-each workbook that holds a part schedule; everything else in it stays as it was.`,
-		Example: "  dryfit check jobs/2207\n  dryfit check --no-write --only fit,structure.sag jobs",
-		Args:    cobra.MinimumNArgs(1),
-		RunE:    func(cmd *cobra.Command, args []string) error { return checkPaths(cmd, args, f) },
+each workbook that holds a part schedule; everything else in it stays as it was. A workbook that
+somebody has open is left alone: its results go beside it.
+
+It prints a line a job, then what is open in each, with the cell it stands in and what clears it:
+  HOLD         do not cut: it fails as typed
+  VERIFY       measure or confirm the one value named
+  NOT CHECKED  fill the cell named
+The exit code is 0 with no open HOLD, 1 with one, 2 if a job could not be read.`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error { return checkPaths(cmd, args, f) },
 	}
 	cmd.Flags().BoolVar(&f.noWrite, "no-write", false, "only report; change no file at all")
 	cmd.Flags().BoolVar(&f.json, "json", false, "print the report as JSON")

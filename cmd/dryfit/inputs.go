@@ -26,8 +26,7 @@ func inputsCommand() *cobra.Command {
 job lacks (the way in, the opening as measured, joints, loads, runs), filled in with what dryfit finds by
 itself, and the measure form to print, a turning value beside each box that decides. What is typed in it is
 read by every other command. Run again, it adds what is newly lacking and leaves alone what was typed.`,
-		Example: "  dryfit inputs jobs/2207",
-		Args:    cobra.ExactArgs(1),
+		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, places, err := find(args[0])
 			if err != nil {

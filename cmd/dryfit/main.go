@@ -6,8 +6,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 
 	"github.com/spf13/cobra"
+
+	"dryfit/check/catalogue"
 )
 
 // version is set by the build: -ldflags "-X main.version=1.2.3".
@@ -28,6 +31,24 @@ func (e exit) Error() string { return fmt.Sprintf("exit code %d", int(e)) }
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	err := root.Execute()
+	var code exit
+	switch {
+	case err == nil:
+		return exitClear
+	case errors.As(err, &code):
+		return int(code)
+	}
+	fmt.Fprintln(stderr, "dryfit:", err)
+	return exitFailed
+}
+
+// newRoot is the command with all commands below it.
+func newRoot() *cobra.Command {
 	root := &cobra.Command{
 		Use:   "dryfit",
 		Short: "Check part schedules before the saw runs",
@@ -42,19 +63,23 @@ Exit code: 0 no open HOLD, 1 an open HOLD, 2 bad usage or a job that could not b
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.SetArgs(args)
-	root.SetOut(stdout)
-	root.SetErr(stderr)
-	root.AddCommand(demoCommand(), checkCommand(), readCommand(), explainCommand(), standardsCommand(), inputsCommand(), trialCommand())
-	root.AddCommand(nightlyCommand(), watchCommand())
-	err := root.Execute()
-	var code exit
-	switch {
-	case err == nil:
-		return exitClear
-	case errors.As(err, &code):
-		return int(code)
+	root.AddCommand(demoCommand(), readCommand(), checkCommand(), explainCommand(), inputsCommand(), standardsCommand())
+	root.AddCommand(nightlyCommand(), watchCommand(), trialCommand(), versionCommand())
+	teach(root)
+	complete(root)
+	return root
+}
+
+func versionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "Print the version and what it was built for",
+		Long: `Print the version, how many checks are in it, and the system it was built for: what to name when
+you report a fault. "dryfit --version" prints the version alone.`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			_, err := fmt.Fprintf(cmd.OutOrStdout(), "dryfit %s, %d checks, %s/%s, %s\n", version, len(catalogue.All), runtime.GOOS, runtime.GOARCH, runtime.Version())
+			return err
+		},
 	}
-	fmt.Fprintln(stderr, "dryfit:", err)
-	return exitFailed
 }

@@ -24,7 +24,8 @@ func standardsCommand() *cobra.Command {
 		Short: "Write, check or update the shop's standards workbook",
 		Long: `Write the shop's standards workbook into ROOT, the folder that holds the job folders: every value
 the checks go by, with its range and source, to be replaced by the shop's own. If there is one
-already, it is left as it is.`,
+already, it is left as it is. What the shop types in it rules in every job from then on, and the
+working says so.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			path, data, err := standardsIn(args[0])

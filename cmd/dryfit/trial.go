@@ -26,8 +26,7 @@ func trialCommand() *cobra.Command {
 callbacks, in any of its workbooks: header words "case | mark | what happened | check", a row for each thing
 somebody was called back for. The check may be left out: it is found by the words. A tab without a row
 says that nothing went wrong. Nothing is written.`,
-		Example: "  dryfit trial jobs/finished",
-		Args:    cobra.ExactArgs(1),
+		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := runTrial(args[0])
 			if err != nil {

@@ -318,7 +318,7 @@ func (f *partsFound) read(tab *Tab) map[int]bool {
 	unit, why := decideUnit(f.tables, &f.titles)
 	tab.Unit = unit
 	if why != "" {
-		tab.Notes = append(tab.Notes, fmt.Sprintf("no unit is said: sizes are taken as %s, because %s", unit, why))
+		tab.Notes = append(tab.Notes, fmt.Sprintf("no unit is said: sizes are taken as %s, because %s", unit.Word(), why))
 	}
 	used := map[int]bool{}
 	tab.parts = partList{book: f.g.Book, tab: f.g.Tab}

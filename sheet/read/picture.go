@@ -120,7 +120,7 @@ func (c *column) what(unit length.Unit) string {
 		what += " " + c.head.edge
 	}
 	if c.isLength() {
-		what += " in " + c.unitOr(unit).String()
+		what += " in " + c.unitOr(unit).Word()
 	}
 	return what
 }

@@ -178,7 +178,7 @@ func (t *Tab) adopt(found *Tab, typed length.Unit, guessed bool) {
 	t.Aside = append(t.Aside, found.Aside...)
 	t.Notes = append(t.Notes, found.Notes...)
 	if guessed {
-		t.Notes = append(t.Notes, "no unit is given; bare numbers are taken as "+typed.String())
+		t.Notes = append(t.Notes, "no unit is given; bare numbers are taken as "+typed.Word())
 	}
 }
 

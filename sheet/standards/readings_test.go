@@ -71,7 +71,7 @@ func TestCalibrationCellsThatMakeNoSenseAreNamed(t *testing.T) {
 		want  string
 	}{
 		{"B13", "thin", "a reading wanted"},
-		{"B13", 18.3, "it would make sense in mm"},
+		{"B13", 18.3, `with the unit "mm"`},
 		{"B4", "the plywood", "kind / item / what wanted"},
 		{"B4", "timber / oak / E", "kind / item / what wanted"},
 		{"B5", "thumbs", "the unit of the readings wanted"},

@@ -47,7 +47,7 @@ func suggestion(e, built standard.Entry) string {
 		other.Unit = u
 		in, err := other.In(built.Unit)
 		if err == nil && u != e.Unit && in.Nominal >= built.Low*0.8 && in.Nominal <= built.High*1.25 {
-			return fmt.Sprintf("; it would make sense in %s", u)
+			return fmt.Sprintf("; it would make sense with the unit %q", u)
 		}
 	}
 	if built.Unit == "in" && e.Nominal > 36500 && e.Nominal < 60000 {

@@ -303,9 +303,9 @@ func TestCellsThatMakeNoSenseAreNamed(t *testing.T) {
 	}{
 		{"not a number", cut, map[string]any{"our value": "3/4ish"}, "our value", "a number or a length wanted"},
 		{"below zero", cut, map[string]any{"our value": -0.125}, "our value", "not below zero"},
-		{"millimetres in inches", cut, map[string]any{"our value": 3.2}, "our value", "it would make sense in mm"},
-		{"inches in mils", film, map[string]any{"our value": 0.004}, "our value", "it would make sense in in"},
-		{"percent as a share", share, map[string]any{"our value": 60}, "our value", "it would make sense in %"},
+		{"millimetres in inches", cut, map[string]any{"our value": 3.2}, "our value", `with the unit "mm"`},
+		{"inches in mils", film, map[string]any{"our value": 0.004}, "our value", `with the unit "in"`},
+		{"percent as a share", share, map[string]any{"our value": 60}, "our value", `with the unit "%"`},
 		{"a fraction made a date", cut, map[string]any{"our value": 46085}, "our value", "made a date"},
 		{"a unit of something else", film, map[string]any{"our value": 4, "our unit": "psi"}, "our unit", "a unit of length wanted, such as mil"},
 		{"no unit at all", film, map[string]any{"our value": 4, "our unit": "coats"}, "our unit", "a unit wanted, one of"},
