@@ -94,13 +94,22 @@ func bearingRow(s *shelf, on rest) check.Row {
 	if on.end {
 		k, away = s.span.atEnd, 0
 	}
-	r.In = map[string]check.Value{
-		"L": s.span.bay, "b": s.width, "t": ask(p.Thickness, p, "thickness"), "q": s.load.line, "g": s.stuff.density,
-		"K": k, "P": s.pressing(), "n": check.Exact(on.faces), "w": on.wide, "l": on.along,
-		"k": s.job.Standard("limit", "uneven contact", "share that bears", check.Ratio),
-		"F": softer(s, on.on), "c": check.Exact(away), "i": check.Exact(s.job.PerInch()), "u": quiet(s.job),
-	}
+	r.In = s.presses(k)
+	r.In["n"], r.In["w"], r.In["l"], r.In["c"] = check.Exact(on.faces), on.wide, on.along, check.Exact(away)
+	r.In["F"] = softer(s, on.on)
 	return r
+}
+
+// presses are the inputs of bearing that do not rest on the joint; k is the reaction coefficient
+// of the support.
+func (s *shelf) presses(k check.Value) map[string]check.Value {
+	p := s.part
+	return map[string]check.Value{
+		"L": s.span.bay, "b": s.width, "t": ask(p.Thickness, p, "thickness"), "q": s.load.line, "g": s.stuff.density,
+		"K": k, "P": s.pressing(),
+		"k": s.job.Standard("limit", "uneven contact", "share that bears", check.Ratio),
+		"i": check.Exact(s.job.PerInch()), "u": quiet(s.job),
+	}
 }
 
 // rests are the places where joints say how far a shelf bears.

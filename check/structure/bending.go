@@ -91,21 +91,25 @@ func bendingSays(r *check.Result) string {
 func bendingRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, s := range shelves(j) {
-		p := s.part
-		r := rowOf(p, p.Thickness, p.Length)
-		r.Words["load"], r.Words["above"] = s.load.word, list(s.above.names)
-		r.Cause = "bending"
-		rupture, divided := s.strength()
-		r.In = map[string]check.Value{
-			"L": s.span.bay, "b": s.width, "t": ask(p.Thickness, p, "thickness"), "y": s.stuff.stress,
-			"q": s.load.line, "g": s.stuff.density, "K": s.span.moment,
-			"P": s.load.point, "p": s.span.pointMoment, "N": s.above.total, "o": s.above.moment,
-			"a": s.span.slotDepth, "k": s.span.slotMoment, "w": s.span.slotPoint,
-			"R": rupture, "d": divided, "C": duration(j, s.load.word), "u": quiet(j),
-		}
-		out = append(out, r)
+		out = append(out, bendingRow(s))
 	}
 	return out
+}
+
+func bendingRow(s *shelf) check.Row {
+	p := s.part
+	r := rowOf(p, p.Thickness, p.Length)
+	r.Words["load"], r.Words["above"] = s.load.word, list(s.above.names)
+	r.Cause = "bending"
+	rupture, divided := s.strength()
+	r.In = map[string]check.Value{
+		"L": s.span.bay, "b": s.width, "t": ask(p.Thickness, p, "thickness"), "y": s.stuff.stress,
+		"q": s.load.line, "g": s.stuff.density, "K": s.span.moment,
+		"P": s.load.point, "p": s.span.pointMoment, "N": s.above.total, "o": s.above.moment,
+		"a": s.span.slotDepth, "k": s.span.slotMoment, "w": s.span.slotPoint,
+		"R": rupture, "d": divided, "C": duration(s.job, s.load.word), "u": quiet(s.job),
+	}
+	return r
 }
 
 // strength is the modulus of rupture and what it is divided by for use.

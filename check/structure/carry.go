@@ -13,7 +13,8 @@ import (
 type foot struct {
 	on     *check.Part // nil: the floor, nothing, or nobody knows
 	at     float64     // along that part
-	posted bool        // another upright stands right under it
+	posted bool        // another upright stands right under it, or could
+	post   *check.Part // that upright, where places say which
 	hangs  bool        // known to stand on nothing
 }
 
@@ -40,7 +41,12 @@ func footOf(j *check.Job, u *check.Part) foot {
 			continue
 		}
 		if math.Abs(p.Y.Nominal+p.Thickness.Nominal-u.Y.Nominal) <= touching(j) && coversX(j, p, u) {
-			return foot{on: p, at: u.X.Nominal + u.Thickness.Nominal/2 - p.X.Nominal, posted: !u.X.Known || !p.X.Known || postUnder(j, box, u, p)}
+			f := foot{on: p, at: u.X.Nominal + u.Thickness.Nominal/2 - p.X.Nominal, posted: !u.X.Known || !p.X.Known}
+			if !f.posted {
+				f.post = postUnder(j, box, u, p)
+				f.posted = f.post != nil
+			}
+			return f
 		}
 	}
 	return foot{hangs: known && len(box.Role(flat...)) > 0}
@@ -68,19 +74,19 @@ func coversX(j *check.Job, p, u *check.Part) bool {
 	return x >= -touching(j) && x+u.Thickness.Nominal <= p.Length.Nominal+touching(j)
 }
 
-// postUnder reports whether another upright stands under the foot of u: it reaches up to the
+// postUnder is the upright under the foot of u, nil if there is none: it reaches up to the
 // underside of p, or goes through it.
-func postUnder(j *check.Job, box check.Case, u, p *check.Part) bool {
+func postUnder(j *check.Job, box check.Case, u, p *check.Part) *check.Part {
 	for _, v := range box.Role(check.Upright, check.Divider, check.Side) {
 		if v == u || !v.X.Known || !v.Length.Known {
 			continue
 		}
 		foot := v.Y.Nominal // 0 where nobody typed it: on the floor
 		if math.Abs(v.X.Nominal-u.X.Nominal) < u.Thickness.Nominal && foot < p.Y.Nominal && foot+v.Length.Nominal >= p.Y.Nominal-touching(j) {
-			return true
+			return v
 		}
 	}
-	return false
+	return nil
 }
 
 // stander is an upright on a shelf, and what comes down through it.
@@ -103,11 +109,11 @@ func (fr *frame) standersOn(p *check.Part) []stander {
 	return out
 }
 
-// bringsDown is what comes down through one piece of an upright: its own weight and what the
-// shelves above its foot land on it.
+// bringsDown is what comes down through one piece of an upright: its own weight, what the
+// shelves above its foot land on it, and what comes down through the uprights over it.
 func (fr *frame) bringsDown(u, on *check.Part) float64 {
 	j := fr.job
-	sum := weight(j, u).Nominal / pieces(u)
+	sum := weight(j, u).Nominal/pieces(u) + fr.over(u)
 	for _, p := range caseOf(j, u).Role(check.Shelf, check.Seat) {
 		if p == on || !p.Length.Known || p.Y.Known && u.Y.Known && p.Y.Nominal < u.Y.Nominal {
 			continue
@@ -122,11 +128,26 @@ func (fr *frame) bringsDown(u, on *check.Part) float64 {
 	return sum
 }
 
+// over is what comes down on an upright through the uprights that stand over it.
+func (fr *frame) over(u *check.Part) (sum float64) {
+	for _, v := range caseOf(fr.job, u).Role(check.Upright, check.Divider) {
+		if f := footOf(fr.job, v); f.post == u {
+			sum += fr.bringsDown(v, f.on)
+		}
+	}
+	return sum
+}
+
 // landing is what one support of a loaded part takes of its likely load.
 type landing struct {
-	on    *check.Part // nil: an end that nobody said what holds
+	on    *check.Part // nil: nobody said which part holds it there
+	name  string      // of what holds it there, as typed
+	joint *check.Joint
 	how   string
 	force float64
+	at    float64 // along the part
+	most  float64 // reaction coefficient of the support, over wL of the longest bay
+	end   bool
 }
 
 // landings solves a part under its likely load, with the uprights that stand on it: what
@@ -147,13 +168,16 @@ func (s *shelf) landings() []landing {
 	ends := s.endHolds()
 	var out []landing
 	for i, x := range s.span.likely.supports {
-		l := landing{force: r.Reactions[i], how: "its end"}
-		if end := x < 1e-9 || x > s.span.length-1e-9; end && len(ends) > 0 {
+		l := landing{force: r.Reactions[i], how: "its end", at: x, end: x < 1e-9 || x > s.span.length-1e-9}
+		if i < len(s.span.each) {
+			l.most = s.span.each[i]
+		}
+		if l.end && len(ends) > 0 {
 			h := ends[min(len(ends)-1, side(x))]
-			l.on, l.how = h.by, h.how
-		} else if !end && len(s.span.over) > 0 {
+			l.on, l.name, l.joint, l.how = h.by, h.name, h.joint, h.how
+		} else if !l.end && len(s.span.over) > 0 {
 			c := s.span.at(x, i-1)
-			l.on, l.how = c.other, string(c.joint.Kind)
+			l.on, l.name, l.joint, l.how = c.other, c.name, c.joint, string(c.joint.Kind)
 		}
 		out = append(out, l)
 	}
@@ -168,13 +192,20 @@ func side(x float64) int {
 }
 
 // endHolds are the joints that hold the ends of a part: the leftmost first, where the places
-// of what holds them are typed.
+// of what holds them are typed; else the house, where the part is fixed to it.
 func (s *shelf) endHolds() []hold {
-	var out []hold
+	var out, house []hold
 	for _, h := range holds(s.job, s.part) {
-		if !runsThrough(h.joint.Kind) && h.by != nil {
+		switch {
+		case runsThrough(h.joint.Kind):
+		case h.by != nil:
 			out = append(out, h)
+		default:
+			house = append(house, h)
 		}
+	}
+	if len(out) == 0 {
+		return house
 	}
 	slices.SortStableFunc(out, func(a, b hold) int { return cmp.Compare(a.by.X.Nominal, b.by.X.Nominal) })
 	return out

@@ -67,7 +67,8 @@ var Cleat = &check.Check{
 		{Symbol: "V", Name: "each screw carries", Formula: "R/n", Unit: check.Force},
 		{Symbol: "P", Name: "each screw is pulled", Formula: "IF(b>0,R*(g+b)/(c/2)/n,0)", Unit: check.Force},
 		{Symbol: "X", Name: "spacing over the most", Formula: "l/n/o", Unit: check.Ratio},
-		{Symbol: "U", Name: "use", Formula: "MAX(V/S+P/W,X)", Unit: check.Share},
+		{Symbol: "q", Name: "use under the load", Formula: "V/S+P/W", Unit: check.Share},
+		{Symbol: "U", Name: "use", Formula: "MAX(q,X)", Unit: check.Share},
 		{Symbol: "A", Name: "all that they take", Formula: "1", Unit: check.Ratio},
 		{Symbol: "z", Name: "room below half the limit", Formula: "u*A-U", Unit: check.Ratio, Aside: true},
 		{Symbol: "m", Name: "margin, as a share of what they take", Formula: "A-U", Unit: check.Ratio},
@@ -118,9 +119,6 @@ func cleatRows(j *check.Job) []check.Row {
 	all := shelves(j)
 	var out []check.Row
 	for _, jt := range j.Joints {
-		if jt.Screws == nil || jt.Kind != check.CleatJoint && jt.Kind != check.Butt {
-			continue
-		}
 		if r, ok := cleatRow(j, jt, all); ok {
 			out = append(out, r)
 		}
@@ -129,6 +127,9 @@ func cleatRows(j *check.Job) []check.Row {
 }
 
 func cleatRow(j *check.Job, jt *check.Joint, all []*shelf) (check.Row, bool) {
+	if jt.Screws == nil || jt.Kind != check.CleatJoint && jt.Kind != check.Butt {
+		return check.Row{}, false
+	}
 	through, into := passes(j, jt)
 	s := lainOn(j, jt, all)
 	if s == nil || through == nil || !(through.Thickness.Low > 0) {

@@ -45,34 +45,37 @@ var Floor = &check.Check{
 	Mended:  "the same with display on it; or an engineer's word for the floor",
 	Rows:    floorRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("loads the floor with %s when full; a room is designed for %s", r.Row.Words["load"], r.Row.Words["limit"])
+		return fmt.Sprintf("loads the floor with %s when full; a room is designed for %s", perFloor(r.Job, r.Values["P"]), perFloor(r.Job, r.Values["l"]))
 	},
 }
 
 const askEngineer = "ask an engineer about the floor"
 
 func floorRows(j *check.Job) []check.Row {
-	limit := settled(j.Standard("limit", "foot pressure", "design load of the floor", check.Pressure))
-	front := settled(j.Standard("limit", "foot pressure", "floor in front", check.Length))
-	var worst bulk
-	var name check.Case
+	var worst check.Row
 	most := 0.0
 	for _, c := range j.Cases() {
 		b := bulkOf(j, c)
 		if !b.stands || !b.typed || b.footprint() <= 0 {
 			continue
 		}
-		if p := (b.weight.Nominal + b.load.Nominal) / (b.width.Nominal * (b.depth.Nominal + front.Nominal)); p > most {
-			most, worst, name = p, b, c
+		r := floorRow(j, c, b)
+		if p := (b.weight.Nominal + b.load.Nominal) / (b.width.Nominal * (b.depth.Nominal + r.In["a"].Nominal)); p > most {
+			most, worst = p, r
 		}
 	}
 	if most == 0 {
 		return nil
 	}
-	r := check.Row{Case: name.Name, Name: label(name), Marks: worst.marks, Cells: worst.cells, Most: check.Verify, Cause: "floor"}
-	r.Words = map[string]string{"load": perFloor(j, most), "limit": perFloor(j, limit.Nominal)}
-	r.In = map[string]check.Value{"Q": worst.load, "W": worst.weight, "B": worst.width, "D": worst.depth, "a": front, "l": limit}
-	return []check.Row{r}
+	return []check.Row{worst}
+}
+
+func floorRow(j *check.Job, c check.Case, b bulk) check.Row {
+	r := check.Row{Case: c.Name, Name: label(c), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "floor"}
+	limit := settled(j.Standard("limit", "foot pressure", "design load of the floor", check.Pressure))
+	r.In = map[string]check.Value{"Q": b.load, "W": b.weight, "B": b.width, "D": b.depth, "l": limit,
+		"a": settled(j.Standard("limit", "foot pressure", "floor in front", check.Length))}
+	return r
 }
 
 // perFloor prints a floor load as it is spoken of: lb/ft2, or kg/m2.

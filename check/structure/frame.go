@@ -28,10 +28,11 @@ type shelf struct {
 
 // shelves are the loaded parts of a job: shelves and seats. A loaded part whose length,
 // or what holds it up, cannot be read has a span that asks for it.
-func shelves(j *check.Job) []*shelf {
-	f := frameOf(j)
+func shelves(j *check.Job) []*shelf { return frameOf(j).shelves() }
+
+func (f *frame) shelves() []*shelf {
 	var out []*shelf
-	for _, p := range j.Pieces() {
+	for _, p := range f.job.Pieces() {
 		if p.Role == check.Shelf || p.Role == check.Adjustable || p.Role == check.Seat {
 			out = append(out, f.shelf(p))
 		}

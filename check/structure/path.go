@@ -1,9 +1,6 @@
 package structure
 
 import (
-	"fmt"
-	"strings"
-
 	"dryfit/check"
 )
 
@@ -154,45 +151,6 @@ func notCarried(j *check.Job, p *check.Part, seen []*check.Part) string {
 	return ""
 }
 
-// Step is one step of a load on its way down.
-type Step struct {
-	From, To string // marks; "floor", "nothing" and "what holds its end" end a way
-	By       string // what carries: a shoulder, a dado, screws
-	Force    float64
-	Carries  bool
-}
-
-// Paths are the ways of all loads of a job to the floor, for a picture and a list. A force is
-// in lb or N and the likely load of one piece. Cases without a joint of their own have none.
-func Paths(j *check.Job) []Step {
-	var out []Step
-	told := map[string]bool{}
-	f := frameOf(j)
-	add := func(s Step) {
-		key := s.From + ">" + s.To + ">" + s.By
-		if !told[key] {
-			told[key] = true
-			out = append(out, s)
-		}
-	}
-	for _, s := range shelves(j) {
-		if len(holds(j, s.part)) == 0 {
-			continue
-		}
-		for _, l := range s.landings() {
-			to := "what holds its end"
-			if l.on != nil {
-				to = l.on.Name()
-			}
-			add(Step{From: s.part.Name(), To: to, By: l.how, Force: l.force, Carries: carries(j, s.part, l)})
-			if l.on != nil {
-				addFoot(f, l.on, add)
-			}
-		}
-	}
-	return out
-}
-
 // carries reports whether what a support takes comes down to the floor.
 func carries(j *check.Job, p *check.Part, l landing) bool {
 	for _, h := range holds(j, p) {
@@ -201,30 +159,4 @@ func carries(j *check.Job, p *check.Part, l landing) bool {
 		}
 	}
 	return brokenBelow(j, l.on, []*check.Part{p}) == ""
-}
-
-func addFoot(fr *frame, u *check.Part, add func(Step)) {
-	switch u.Role {
-	case check.Upright, check.Divider, check.Side:
-	default:
-		return
-	}
-	f := footOf(fr.job, u)
-	to := "floor"
-	if f.on != nil {
-		to = f.on.Name()
-	}
-	if f.hangs {
-		to = "nothing"
-	}
-	add(Step{From: u.Name(), To: to, By: "stands on it", Force: fr.bringsDown(u, f.on), Carries: !f.hangs})
-}
-
-// String writes a step as a line of the list.
-func (s Step) String() string {
-	arrow := " > "
-	if !s.Carries {
-		arrow = " | "
-	}
-	return strings.TrimSpace(fmt.Sprintf("%s%s%s (%s)", s.From, arrow, s.To, s.By))
 }

@@ -182,17 +182,6 @@ func TestPaths(t *testing.T) {
 	}
 }
 
-func TestStepsOfAPath(t *testing.T) {
-	var got []string
-	for _, s := range Paths((&build{}).stacked(false)) {
-		got = append(got, s.String())
-	}
-	want := "S2 > what holds its end (its end)\nS2 > U1 (cross lap)\nU1 > S1 (stands on it)"
-	if strings.Join(got, "\n") != want {
-		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), want)
-	}
-}
-
 func TestWhatFastens(t *testing.T) {
 	for text, want := range map[string]grip{
 		"glue": loose, "Leim": loose, "friction": loose, "2 screws #8 x 2": sound, "glued and dowelled": sound, "bolts": sound, "": unsaid, "see detail": unsaid,

@@ -12,6 +12,7 @@ import (
 type crossing struct {
 	joint *check.Joint
 	other *check.Part // what crosses it; nil where nobody knows which
+	name  string      // of what crosses it, as typed where it means several parts
 	at    float64     // middle, from the left or lower end
 	wide  float64     // of the slot in the part itself, along it
 	typed bool        // somebody gave the place; else equal bays
@@ -103,7 +104,7 @@ func (m meeting) places(j *check.Job, p *check.Part) []crossing {
 	var out []crossing
 	if m.slotted {
 		for _, x := range typedPlaces(m.joint, length, thick(m.others)) {
-			out = append(out, crossing{m.joint, only(m.others), x, m.slot(), true})
+			out = append(out, crossing{m.joint, only(m.others), m.called(), x, m.slot(), true})
 		}
 	}
 	if len(out) == 0 {
@@ -114,7 +115,7 @@ func (m meeting) places(j *check.Job, p *check.Part) []crossing {
 	}
 	n := m.each(p)
 	for i := 1; i <= n; i++ {
-		out = append(out, crossing{m.joint, only(m.others), length * float64(i) / float64(n+1), m.slot(), false})
+		out = append(out, crossing{m.joint, only(m.others), m.called(), length * float64(i) / float64(n+1), m.slot(), false})
 	}
 	return out
 }
@@ -142,7 +143,7 @@ func (m meeting) standing(j *check.Job, p *check.Part) []crossing {
 		if !o.X.Known || pieces(o) > 1 || x <= 0 || x >= p.Length.Nominal {
 			return nil
 		}
-		out = append(out, crossing{m.joint, o, x, m.slot(), true})
+		out = append(out, crossing{m.joint, o, o.Name(), x, m.slot(), true})
 	}
 	return out
 }
@@ -167,6 +168,14 @@ func only(ps []*check.Part) *check.Part {
 		return ps[0]
 	}
 	return nil
+}
+
+// called is what the other side of a joint is called.
+func (m meeting) called() string {
+	if p := only(m.others); p != nil {
+		return p.Name()
+	}
+	return m.name
 }
 
 func thick(ps []*check.Part) float64 {

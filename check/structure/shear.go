@@ -77,22 +77,26 @@ func shearSays(r *check.Result) string {
 func shearRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, s := range shelves(j) {
-		p := s.part
-		r := rowOf(p, p.Thickness)
-		r.Cause = "shear"
-		t := ask(p.Thickness, p, "thickness")
-		cut := s.cutAtEnd(t)
-		if cut.From != (check.Cell{}) {
-			r.Cells = append([]check.Cell{cut.From}, r.Cells...)
-		}
-		r.In = map[string]check.Value{
-			"L": s.span.bay, "b": s.width, "t": t, "a": cut, "s": s.span.slotDepth,
-			"q": s.load.line, "g": s.stuff.density, "K": s.span.shear, "P": s.pressing(),
-			"F": s.shearStrength(), "C": duration(j, s.load.word), "u": quiet(j),
-		}
-		out = append(out, r)
+		out = append(out, shearRow(s))
 	}
 	return out
+}
+
+func shearRow(s *shelf) check.Row {
+	p := s.part
+	r := rowOf(p, p.Thickness)
+	r.Cause = "shear"
+	t := ask(p.Thickness, p, "thickness")
+	cut := s.cutAtEnd(t)
+	if cut.From != (check.Cell{}) {
+		r.Cells = append([]check.Cell{cut.From}, r.Cells...)
+	}
+	r.In = map[string]check.Value{
+		"L": s.span.bay, "b": s.width, "t": t, "a": cut, "s": s.span.slotDepth,
+		"q": s.load.line, "g": s.stuff.density, "K": s.span.shear, "P": s.pressing(),
+		"F": s.shearStrength(), "C": duration(s.job, s.load.word), "u": quiet(s.job),
+	}
+	return r
 }
 
 // pressing is what stands in one place: a person, and uprights that stand on the part.

@@ -23,6 +23,7 @@ type span struct {
 
 	likely layout // how it is held up, as far as anybody knows
 	length float64
+	each   []float64 // the most of each support of the likely layout, over wL of the longest bay
 
 	over  []crossing // uprights it goes through
 	ends  bool       // its ends are known to be held up
@@ -183,6 +184,7 @@ type result struct {
 	bay                          float64
 	sag, moment, shear           float64
 	reaction, atEnd              float64
+	each                         []float64
 	pointSag, pointMoment        float64
 	slotMoment, slotPoint, depth float64
 }
@@ -206,6 +208,7 @@ func (l layout) solve(length float64) (result, error) {
 		r.shear = math.Max(r.shear, s.Shear.Value)
 	}
 	for i, c := range worst.Reactions {
+		r.each = append(r.each, c.Value)
 		r.reaction = math.Max(r.reaction, c.Value)
 		if i == 0 || i == len(worst.Reactions)-1 {
 			r.atEnd = math.Max(r.atEnd, c.Value)
@@ -318,6 +321,9 @@ func (r *result) scale() {
 	r.shear /= l
 	r.reaction /= l
 	r.atEnd /= l
+	for i := range r.each {
+		r.each[i] /= l
+	}
 	r.pointSag /= l * l * l
 	r.pointMoment /= l
 	r.slotPoint /= l
@@ -347,6 +353,7 @@ func (s *span) take(p *check.Part, all []result, how string) {
 		}
 		return check.Guess(low, of(all[0]), high, how)
 	}
+	s.each = all[0].each
 	s.bay = bind(func(r result) float64 { return r.bay })
 	switch {
 	case !s.bay.Guessed && s.bay.Nominal == p.Length.Nominal:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"dryfit/check"
 )
@@ -15,7 +16,7 @@ var Upright = &check.Check{
 	ID:      "structure.upright",
 	Asks:    "Does the upright stand, between its shelves and at its necks?",
 	Costs:   "an upright that bows under the load, or crushes where it is notched",
-	Applies: "every upright that goes through shelves or carries them in a joint",
+	Applies: "every upright and side that goes through shelves or carries them in a joint",
 	Inputs: []check.Input{
 		{Symbol: "h", Name: "clear height between shelves", Unit: check.Length},
 		{Symbol: "b", Name: "upright front to back", Unit: check.Length},
@@ -26,7 +27,7 @@ var Upright = &check.Check{
 		{Symbol: "K", Name: "reaction coefficient of the heaviest", Unit: check.Ratio},
 		{Symbol: "W", Name: "load along it with own weight", Unit: check.LineLoad},
 		{Symbol: "L", Name: "its longest bay", Unit: check.Length},
-		{Symbol: "P", Name: "person on it", Unit: check.Force},
+		{Symbol: "P", Name: "person, uprights over it, its own weight", Unit: check.Force},
 		{Symbol: "E", Name: "stiffness of the material", Unit: check.Pressure},
 		{Symbol: "j", Name: "share of the stiffness that is sure", Unit: check.Ratio},
 		{Symbol: "G", Name: "strength along the upright, in use", Unit: check.Pressure},
@@ -91,7 +92,7 @@ func uprightRows(j *check.Job) []check.Row {
 	var out []check.Row
 	all := shelves(j)
 	for _, u := range j.Pieces() {
-		if u.Role != check.Upright && u.Role != check.Divider {
+		if !stands(u) {
 			continue
 		}
 		if r, ok := uprightRow(j, u, all); ok {
@@ -99,6 +100,11 @@ func uprightRows(j *check.Job) []check.Row {
 		}
 	}
 	return out
+}
+
+// stands reports whether a part carries on end.
+func stands(p *check.Part) bool {
+	return p.Role == check.Upright || p.Role == check.Divider || p.Role == check.Side
 }
 
 func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
@@ -111,9 +117,13 @@ func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
 	r := rowOf(u, u.Thickness)
 	r.Cause = "column"
 	cut, side := neck(j, u)
+	most := s.span.reaction
+	if u.Role == check.Side {
+		most = s.span.atEnd
+	}
 	r.In = map[string]check.Value{
 		"h": clearHeight(j, u, n), "b": ask(u.Width, u, "width"), "t": ask(u.Thickness, u, "thickness"), "a": cut, "s": side,
-		"n": check.Exact(float64(n)), "K": s.span.reaction, "W": s.heavy(), "L": s.span.bay, "P": s.load.point,
+		"n": check.Exact(float64(n)), "K": most, "W": s.heavy(), "L": s.span.bay, "P": s.onPost(u),
 		"E": own.E, "j": j.Standard("limit", "column", "Emin over E", check.Ratio), "C": duration(j, s.load.word),
 		"o": j.Standard("limit", "column", "off the middle", check.Ratio), "u": quiet(j),
 		"G": own.E, "R": own.E,
@@ -122,6 +132,19 @@ func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
 		r.In["G"], r.In["R"] = inUse(j, own)
 	}
 	return r, true
+}
+
+// onPost is what an upright under a shelf carries beside its shelves: a person, what stands on
+// that shelf, what comes down through uprights over it, and its own weight.
+func (s *shelf) onPost(u *check.Part) check.Value {
+	v := s.pressing()
+	if !v.Known {
+		return v
+	}
+	own := s.frame.over(u) + weight(s.job, u).Nominal/pieces(u)
+	v.Low, v.Nominal, v.High = v.Low+own, v.Nominal+own, v.High+own
+	v.Why = strings.TrimSuffix("its own weight, and what stands over it; "+v.Why, "; ")
+	return v
 }
 
 // orAnyPanel takes an upright without a material as any panel that is sold.
