@@ -112,8 +112,9 @@ func because(v check.Value, why string) check.Value {
 
 // thickness is how much thicker than typed a part really is: the tolerance of what was
 // typed, so that at its nominal the part is as typed. A thickness that is typed as no sheet
-// is sold was measured; a part made of layers takes the error of one layer as many times,
-// because the layers come off one pallet.
+// is sold was measured; so was that of a part made of layers, where it is not what they add up
+// to by name. Else the layers take the error of one as many times, because they come off one
+// pallet.
 func thickness(j *check.Job, p *check.Part) check.Value {
 	if d, ok := stack(j, p); ok {
 		return d
@@ -163,7 +164,7 @@ func sheetError(j *check.Job, t standard.Thickness, n float64) spread {
 // sanding takes off both faces.
 func stack(j *check.Job, p *check.Part) (check.Value, bool) {
 	var total spread
-	n, name := 0.0, ""
+	n, named, name := 0.0, 0.0, ""
 	for _, l := range p.Layers {
 		if l.Strip || !l.Count.Known {
 			continue
@@ -184,10 +185,14 @@ func stack(j *check.Job, p *check.Part) (check.Value, bool) {
 			total = spread{total.low + e.low, total.nominal + e.nominal, total.high + e.high}
 		}
 		n += l.Count.Nominal
+		named += l.Count.Nominal * l.Thickness.Nominal
 		name = j.Len(l.Thickness.Nominal) + " " + text
 	}
 	if n < 2 {
 		return check.Value{}, false
+	}
+	if off := math.Abs(p.Thickness.Nominal - named); off > named/400 && off < named/n/2 {
+		return caliper(j), true // more than half a layer off is a wrong count, schedule.layers says
 	}
 	total = total.plus(j.Standard("build", "glue line", "thickness", check.Film), n-1)
 	total = total.plus(j.Standard("build", "sanding", "removed per face", check.Film), -2)

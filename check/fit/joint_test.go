@@ -195,3 +195,21 @@ func TestJointMargin(t *testing.T) {
 		}
 	}
 }
+
+// A stack typed as its layers add up to by name was not measured; typed otherwise, it was: a
+// caliper reads to .001 in either way (common practice). Half a layer off and more is a wrong
+// count of layers, and no reading.
+func TestThicknessOfALayeredPart(t *testing.T) {
+	for _, c := range []struct {
+		typed    float64
+		measured bool
+	}{{1.5, false}, {1.494, true}, {1.46875, true}, {1.53, true}, {2.25, false}, {.75, false}} {
+		j := lap(length.Inch, c.typed, 1.53125, "paint", "MDF")
+		p := j.Parts[0]
+		p.Layers = []check.Layer{{Count: check.Exact(2), Thickness: check.Exact(.75), Material: "MDF"}}
+		d := thickness(j, p)
+		if narrow := d.High-d.Low <= .0021 && d.Nominal == 0; narrow != c.measured {
+			t.Errorf("2 x 3/4 typed %g: error %g to %g, want measured %v", c.typed, d.Low, d.High, c.measured)
+		}
+	}
+}
