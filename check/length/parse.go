@@ -156,6 +156,9 @@ func (p *reader) alternative(first term, l Length) Length {
 		p.refuse()
 		return l
 	}
+	if !first.said && second.said {
+		first = first.matched(second, p.ctx)
+	}
 	if first.adopt(second.quantity); !l.Said && first.said {
 		l = first.length(p.ctx)
 	}
@@ -163,6 +166,20 @@ func (p *reader) alternative(first term, l Length) Length {
 		second = second.swapped(first, p.ctx)
 	}
 	return agree(first, l, second, second.length(p.ctx))
+}
+
+// matched gives a bare first statement the unit in which it agrees with the second:
+// 2134 (84"), 84 1/4 (2140 mm). Where none does, nothing is said of it.
+func (t term) matched(second term, ctx Context) term {
+	said := t
+	said.said = true
+	for _, unit := range []Unit{second.unit, Inch, Millimetre, Centimetre} {
+		said.unit = unit
+		if near(said, said.length(ctx), second, second.length(ctx)) {
+			return said
+		}
+	}
+	return t
 }
 
 // swapped gives a bare second statement the unit of the first, or that of the other system

@@ -20,6 +20,7 @@ func (rr *rowReader) part(b *body) {
 	rr.sizes(p, b)
 	rr.quantity(p, b)
 	rr.fromName(p)
+	rr.boardNotHardware(p)
 	rr.edges(p, b)
 	rr.unknownCells(p, b)
 	rr.reference(p, b)
@@ -198,11 +199,39 @@ func (rr *rowReader) roleFor(p *check.Part, b *body) {
 		}
 		if p.Role = rr.names.roles.of(text); p.Role != check.Unknown {
 			rr.roleInGroup(p, group)
+			if p.Role == check.Shelf && saysLoose(p.Note.Text) {
+				p.Role = check.Adjustable
+			}
 			return
 		}
 	}
 	if rr.find(fName) == nil && rr.find(fRole) == nil {
 		p.Role = rr.names.roles.of(p.Mark.Text)
+	}
+}
+
+// boardNotHardware takes a row with three sizes and a material for a part although a word of
+// its name means hardware: a bracket panel, a light pelmet. The last word of a name is what
+// the thing is, so a drawer slide stays hardware.
+func (rr *rowReader) boardNotHardware(p *check.Part) {
+	if p.Role != check.NotAPart || p.Material.Text == "" || !p.Length.Known || !p.Width.Known || !p.Thickness.Known {
+		return
+	}
+	words := strings.Fields(fold(p.Description.Text))
+	if len(words) < 2 || leadingSpare[words[0]] || hardwareWord(words[len(words)-1]) {
+		return
+	}
+	var rest []string
+	for _, w := range words {
+		if leadingSpare[w] {
+			return
+		}
+		if !hardwareWord(w) {
+			rest = append(rest, w)
+		}
+	}
+	if len(rest) < len(words) {
+		p.Role = rr.names.roles.of(strings.Join(rest, " "))
 	}
 }
 
@@ -300,6 +329,9 @@ func (rr *rowReader) quantity(p *check.Part, b *body) {
 		return
 	}
 	col := rr.find(fQty)
+	if all := rr.find(fQtyAll); col == nil && all != nil {
+		col = all
+	}
 	if col != nil {
 		p.Qty = check.Missing(check.Ask{Cell: rr.g.Place(b.row.N, col.col), What: "the quantity, such as 2"})
 	} else {

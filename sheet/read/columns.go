@@ -13,6 +13,7 @@ const fInCase Field = "quantity in one case" // a column of counts headed by a c
 func (t *table) resolve() {
 	t.takeInUnlabelled()
 	t.sample()
+	t.smallLetterIsWidth()
 	t.findTwins()
 	t.settleThickness()
 	t.inchesBesideFeet()
@@ -51,6 +52,7 @@ func (t *table) resolve() {
 		}
 	}
 	t.countsOfCases()
+	t.countsInAll()
 	t.rowNumbersAreNoMarks()
 	t.caseColumns()
 	t.inferUnlabelled()
@@ -160,6 +162,24 @@ func (p *profile) fit(f Field) float64 {
 	return .5
 }
 
+// smallLetterIsWidth tells L from l where both head columns: longueur and largeur, lunghezza
+// and larghezza.
+func (t *table) smallLetterIsWidth() {
+	var small []*column
+	capital := false
+	for _, c := range t.cols {
+		switch strings.Trim(bracketed.ReplaceAllString(c.head.text, ""), " .") {
+		case "L":
+			capital = true
+		case "l":
+			small = append(small, c)
+		}
+	}
+	if capital && len(small) == 1 {
+		small[0].head.fields = []Field{fWidth}
+	}
+}
+
 // inchesBesideFeet knows a length in two columns, feet and inches, under the same word.
 func (t *table) inchesBesideFeet() {
 	for i := 1; i < len(t.cols); i++ {
@@ -244,6 +264,13 @@ func (t *table) rowNumbersAreNoMarks() {
 func (t *table) countsOfCases() {
 	if c := t.find(fQty); c != nil && c.head.has(fCases) && t.find(fQtyPer) != nil && t.find(fCases) == nil {
 		c.field = fCases
+	}
+}
+
+// countsInAll takes "Qty" beside "Per case" and "Cases" for what the two make.
+func (t *table) countsInAll() {
+	if c := t.find(fQty); c != nil && t.find(fQtyPer) != nil && t.find(fCases) != nil && t.find(fQtyAll) == nil {
+		c.field = fQtyAll
 	}
 }
 

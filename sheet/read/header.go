@@ -33,6 +33,16 @@ func (h heading) has(f Field) bool {
 	return false
 }
 
+// sized reports whether the cells below hold one size of a part.
+func (h heading) sized() bool {
+	for _, f := range []Field{fLength, fWidth, fThick, fHeight, fDepth, fSize} {
+		if h.has(f) {
+			return true
+		}
+	}
+	return false
+}
+
 // headers reads header cells; it remembers texts it has seen.
 type headers struct {
 	shop *standard.Table
@@ -118,6 +128,12 @@ func (hs *headers) words(h *heading, main string, near bool) {
 	if edge := edgeHeader(main); edge != "" {
 		h.fields, h.edge, h.sure = []Field{fEdge}, edge, 1
 		return
+	}
+	if word := fold(main); !strings.Contains(word, " ") {
+		if kind := sizeKindOf(word); kind != "" { // "Corte" over length and width
+			h.kind, h.group = kind, true
+			return
+		}
 	}
 	bare, kind := stripWords(main)
 	if kind != "" {

@@ -53,7 +53,7 @@ func (t *table) sample() {
 	rows := 0
 	for i := range t.g.Rows {
 		r := &t.g.Rows[i]
-		if r.N <= t.bottom || r.N > t.last || t.filled(r) < 2 || t.isTotal(r) {
+		if r.N <= t.bottom || r.N > t.last || t.filled(r) < 2 && !t.lines || t.isTotal(r) {
 			continue
 		}
 		if rows++; rows > sampleRows {

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -148,8 +149,19 @@ func withRemark(digits, remark, text string) (tally, bool) {
 		}
 		return t, true
 	}
+	if m := sharedOut.FindStringSubmatch(remark); m != nil {
+		each := exactly(m[1])
+		if each.n > 0 && math.Mod(t.n, each.n) == 0 { // 8, 4 on each side
+			return t, true
+		}
+		t.doubt = remark + " does not go into " + digits
+		return t, true
+	}
 	return t, !strings.ContainsAny(remark, "0123456789")
 }
+
+// sharedOut is the share of each place in a count: "4 ea. side", "2 per bay".
+var sharedOut = regexp.MustCompile(`^(\d{1,3})\s*(?:ea|each|per|par|je|pro|por|na|a)\b[^\d]*$`)
 
 func exactly(digits string) tally {
 	n, _ := strconv.ParseFloat(digits, 64)

@@ -22,7 +22,7 @@ var roleWords = []struct {
 		okucia|zawias|zawiasy|uchwyt|uchwyty|wkret|wkrety|robocizna|transport|szablon|drazek|prowadnice|podporki|
 		beslag|scharnieren|handgreep|schroef|schroeven|arbeid|sjabloon|roede|plankdragers|
 		gangjarn|handtag|skruv|skruvar|arbete|frakt|mall|kladstang|hyllbarare`},
-	{check.Adjustable, `adjustable shelf|adj shelf|adj shelves|adj sh|adj|adjustable shelves|adjustable|loose shelf|as|adj shlf|adjust shelf|movable shelf|moveable shelf|
+	{check.Adjustable, `pin shelf|pin shelves|adjustable shelf|adj shelf|adj shelves|adj sh|adj|adjustable shelves|adjustable|loose shelf|as|adj shlf|adjust shelf|movable shelf|moveable shelf|
 		einlegeboden|fachboden verstellbar|verstellbarer boden|einlegeboden verstellbar|einlegeboeden|tablette amovible|tablette reglable|tablette mobile|estante movil|estante regulable|balda movil|balda regulable|
 		ripiano mobile|ripiano regolabile|polka ruchoma|polka przestawna|polki ruchome|losse plank|verstelbare plank|flyttbar hylla|flyttbart hyllplan|losa hyllor|flyttbara hyllplan|baldas moviles|estantes moviles|ripiani mobili|tablettes mobiles|tablettes amovibles|einlegeboden lose|losse legplank|verstelbare legplank`},
 	{check.Shelf, `shelf|shelves|sh|shlf|shf|lam shelf|fixed shelf|fs|fix shelf|horizontal|plank|fixed sh|shelf assy|shelf lam|
@@ -118,6 +118,20 @@ func findRole(text string, shop *standard.Table) (check.Role, bool) {
 // looseWords say of a shelf that it only lies there.
 var looseWords = set("los lose loser losse losa lost verstellbar verstellbarer amovible reglable movil regulable mobile regolabile ruchoma przestawna verstelbaar verstelbare flyttbar flyttbart stallbar stallbart")
 
+// saysLoose reports whether the whole of a note says of a shelf that it only lies there.
+func saysLoose(note string) bool {
+	words := strings.Fields(fold(note))
+	switch len(words) {
+	case 1:
+		return looseWords[words[0]] || adjustWords[words[0]]
+	case 2, 3:
+		return words[0] != "los" && looseWords[words[0]] || adjustWords[words[0]]
+	}
+	return false
+}
+
+var adjustWords = set("adj adjustable movable moveable")
+
 func anyIn(words []string, of map[string]bool) bool {
 	for _, w := range words {
 		if of[w] {
@@ -192,6 +206,9 @@ var roleIndex = func() map[string]check.Role {
 	}
 	return m
 }()
+
+// hardwareWord reports whether a folded word by itself means hardware, labour or the like.
+func hardwareWord(word string) bool { return roleIndex[word] == check.NotAPart }
 
 // lies reports whether a part lies in its case, so that its width in the room is its length.
 func lies(r check.Role) bool {

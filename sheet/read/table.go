@@ -251,6 +251,9 @@ func (hs *headers) under(group, h heading) heading {
 	if kind == "" && fold(group.text) == "fin" {
 		kind = check.FinishedSize
 	}
+	if kind == "" && h.sized() { // "Acabado" alone is the finish, over length and width the finished size
+		kind = sizeKindOf(group.text)
+	}
 	out := h
 	if out.kind == "" {
 		out.kind = kind

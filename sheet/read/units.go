@@ -54,6 +54,9 @@ func sizeKindBeside(words []string) check.SizeKind {
 					if kind := sizeKindOf(words[k]); kind != "" {
 						return kind
 					}
+					if d == 1 && words[k] == "fin" { // right beside the sizes it is no paint
+						return check.FinishedSize
+					}
 				}
 			}
 		}

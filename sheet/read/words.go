@@ -137,7 +137,7 @@ func isRoom(text string) bool {
 	return false
 }
 
-var timesHeading = regexp.MustCompile(`(?i)(?:[(\[,–-]\s*|\s)(?:(?:make|qty\.?:?|x|×)\s*(\d{1,3})|(\d{1,3})\s*(?:off|thus|x|×|req'?d|units?|cases?|ea\.?|each|mal|pcs|stk\.?|szt\.?|fois|stuks|st\.?))\s*[)\]]?\s*$`)
+var timesHeading = regexp.MustCompile(`(?i)(?:[(\[,–-]\s*|\s)(?:(?:make|qty\.?:?|x|×|anzahl:?|antal:?|aantal:?|qt[eé]:?|cant\.?:?)\s*(\d{1,3})|(\d{1,3})\s*(?:off|thus|x|×|req'?d|units?|cases?|ea\.?|each|mal|pcs|stk\.?|szt\.?|fois|stuks|st\.?|st(?:ü|ue|u)ck|sztuki?|pi[eè]ces?|piezas?|uds?\.?|pezzi|pz\.?|stycken|veces|volte|razy|keer|gånger))\s*[)\]]?\s*$`)
 
 // headingTimes finds how many times the parts under a heading are made: "CASE B (2 off)".
 func headingTimes(text string) int {
