@@ -26,3 +26,19 @@ func BenchmarkRoom(b *testing.B) {
 		reported(j)
 	}
 }
+
+// The ways down of one lapped grid among sixty cases that say nothing of theirs.
+func BenchmarkPaths(b *testing.B) {
+	parts := in("Grid", of(part("E", check.Side, 90, 12, .75, "MDF"), 2), of(part("S", check.Shelf, 140, 12, 1.5, "MDF"), 10), of(part("U", check.Upright, 88, 12, 1.5, "MDF"), 5))
+	for i := range 60 {
+		parts = append(parts, in(fmt.Sprintf("Case %d", i), of(part(fmt.Sprintf("E%d", i), check.Side, 90, 12, .75, "MDF"), 2),
+			of(part(fmt.Sprintf("S%d", i), check.Shelf, 30, 12, .75, "MDF"), 5))...)
+	}
+	j := inches(parts...)
+	jt := depths(joint("J", "U", "S", check.CrossLap), 6, 6)
+	jt.Count = check.Exact(50)
+	joined(j, jt)
+	for b.Loop() {
+		Paths(j)
+	}
+}

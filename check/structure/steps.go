@@ -164,7 +164,7 @@ func (s *Step) take(all []limit) {
 func (w *walk) shelf(s *shelf) {
 	p := s.part
 	landings := s.landings()
-	on := Step{From: s.load.word, To: p.Name(), By: "its own strength", Carries: true, Cell: p.Row}
+	on := Step{From: s.load.called(), To: p.Name(), By: "its own strength", Carries: true, Cell: p.Row}
 	for _, l := range landings {
 		on.Likely += l.force
 	}
@@ -174,6 +174,17 @@ func (w *walk) shelf(s *shelf) {
 	for _, l := range landings {
 		w.add(p.Case.Text, w.landing(s, l))
 	}
+}
+
+// called is what a list calls a load.
+func (l load) called() string {
+	switch l.word {
+	case "general":
+		return "what stands there"
+	case "none":
+		return "own weight"
+	}
+	return l.word
 }
 
 // landing is the step from a loaded part to one of its supports.

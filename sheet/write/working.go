@@ -48,6 +48,7 @@ func working(rep *check.Report, host string) *workings {
 		}
 	}
 	w.closest(rep.Clear)
+	w.paths()
 	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
 	w.Repeated = "1:1"
 	return w
