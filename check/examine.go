@@ -16,7 +16,7 @@ func Examine(list []*Check, j *Job, words map[string]Acceptance) *Report {
 		}
 		results = append(results, ask(c, j)...)
 	}
-	rep := &Report{Job: j}
+	rep := &Report{Job: j, Results: results}
 	for _, r := range results {
 		if r.Verdict == Clear {
 			rep.Clear = append(rep.Clear, r)

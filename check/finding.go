@@ -82,6 +82,7 @@ type Report struct {
 	Counts   Counts
 	Findings []*Finding
 	Clear    []*Result // every CLEAR result, for the working of those who ask
+	Results  []*Result // every result, those too that are folded under another check's finding
 	Coverage []Covered
 }
 

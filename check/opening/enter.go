@@ -226,7 +226,7 @@ func (g grid) order() (order, ring []*check.Part) {
 func (g grid) row(box check.Case) check.Row {
 	order, ring := g.order()
 	r := check.Row{Case: box.Name, Name: label(box), Cause: "order of entry",
-		Words: map[string]string{"lock": names(ring) + " each want the other in first"}}
+		Words: map[string]string{"lock": names(ring) + " each want the other in first", "order": markLines(order)}}
 	for _, p := range g.pieces {
 		r.Marks = append(r.Marks, p.Name())
 		r.Cells = append(r.Cells, p.Row)
@@ -235,6 +235,15 @@ func (g grid) row(box check.Case) check.Row {
 	r.In = map[string]check.Value{"L": wide, "t": wide, "M": wide, "I": wide, "h": wide, "x": none("asked of each piece by itself"),
 		"K": because(check.Exact(float64(len(ring))), "search over the directed laps: "+orderText(order, ring))}
 	return r
+}
+
+// markLines lists marks a line each, for those who take them one by one.
+func markLines(ps []*check.Part) string {
+	var out []string
+	for _, p := range ps {
+		out = append(out, p.Name())
+	}
+	return strings.Join(out, "\n")
 }
 
 func orderText(order, ring []*check.Part) string {

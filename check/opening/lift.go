@@ -86,6 +86,15 @@ func liftRows(j *check.Job) []check.Row {
 	return out
 }
 
+// Piece is the lifting of one piece by itself: its weight W and the people N it wants, of those
+// who install. False where its sizes are not known.
+func Piece(j *check.Job, p *check.Part) (*check.Result, bool) {
+	if !weighable(p) {
+		return nil, false
+	}
+	return Lift.Judge(j, liftRow(j, p.Case.Text, p.Name(), []*check.Part{p})), true
+}
+
 func liftRow(j *check.Job, room, name string, ps []*check.Part) check.Row {
 	p := ps[0]
 	r := blankLift(j)

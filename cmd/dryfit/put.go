@@ -53,7 +53,7 @@ func (out *outcome) hearSibling(path string) {
 	var typed write.Typed
 	if err == nil {
 		out.read[path] = watch.Sum(data)
-		typed, err = write.ReadFlagged(data, saved)
+		typed, err = write.ReadAlone(data, saved)
 	}
 	out.hearFrom(path, typed, err)
 }

@@ -182,6 +182,9 @@ func wordsOf(job string, typed write.Typed, lines []rollup.Line) []rollup.Word {
 	}
 	var words []rollup.Word
 	for key, s := range typed {
+		if write.Measured(key) {
+			continue // of no finding: it stays on the install tab
+		}
 		older := "replaced"
 		if s.Silent() {
 			older = "withdrawn"

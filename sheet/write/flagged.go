@@ -122,7 +122,7 @@ func typedCells(f *check.Finding, s Said) []Cell {
 
 // gone keeps what was typed beside findings that are no longer there.
 func (p *Page) gone(left Typed) {
-	maps.DeleteFunc(left, func(_ string, s Said) bool { return s.Silent() })
+	maps.DeleteFunc(left, func(key string, s Said) bool { return s.Silent() || Measured(key) })
 	keys := sorted(left)
 	if len(keys) == 0 {
 		return

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/png"
 	"iter"
+	"slices"
 	"strings"
 	"time"
 
@@ -24,14 +25,16 @@ type Page struct {
 	Links    []Link
 	Merges   []string
 	Pictures []Picture
-	Frozen   int    // rows that stay in sight
-	Repeated string // rows printed on every page, such as 1:3
-	Filter   string // range with filter buttons
-	Area     string // print area
-	Wide     bool   // landscape
-	OnePage  bool   // printed on one page, however small
-	Hidden   [2]int // columns from..to that are folded away, 1-based; 0 for none
-	words    string // range whose cells hold a verdict word that a formula may change
+	Frozen   int      // rows that stay in sight
+	Repeated string   // rows printed on every page, such as 1:3
+	Filter   string   // range with filter buttons
+	Area     string   // print area
+	Wide     bool     // landscape
+	OnePage  bool     // printed on one page, however small
+	Hidden   [2]int   // columns from..to that are folded away, 1-based; 0 for none
+	Folded   [][2]int // rows from..to that are folded away under the row above them, 1-based
+	Breaks   []int    // rows that begin a new printed page
+	words    string   // range whose cells hold a verdict word that a formula may change
 }
 
 // Cell is one cell: a value or a formula with its cached value, and how it looks.
@@ -197,17 +200,22 @@ func (p *Page) putPage(f *excelize.File) error {
 			return err
 		}
 	}
-	fit, one, high := true, 1, 0
+	for _, row := range p.Breaks {
+		if err := f.InsertPageBreak(p.Name, At(1, row)); err != nil {
+			return err
+		}
+	}
+	fit, one, high, below := true, 1, 0, false
 	if p.OnePage {
 		high = 1
 	}
-	if err := f.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
+	if err := f.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit, OutlineSummaryBelow: &below}); err != nil {
 		return err
 	}
 	if err := f.SetPageLayout(p.Name, &excelize.PageLayoutOptions{Orientation: &orientation, FitToWidth: &one, FitToHeight: &high}); err != nil {
 		return err
 	}
-	side, end := 0.45, 0.6
+	side, end := marginSide, marginEnd
 	if err := f.SetPageMargins(p.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}); err != nil {
 		return err
 	}
@@ -272,11 +280,14 @@ func (p *Page) stream(sw *excelize.StreamWriter, st *styles) error {
 	n := 0
 	for row := range p.all() {
 		n++
-		height := p.Heights[n]
+		opts := excelize.RowOpts{Height: p.Heights[n]}
 		if n > len(p.Rows) {
-			height = p.needs(row, 18)
+			opts.Height = p.needs(row, 18)
 		}
-		if err := streamRow(sw, st, n, row, height); err != nil {
+		if p.folded(n) {
+			opts.Hidden, opts.OutlineLevel = true, 1
+		}
+		if err := streamRow(sw, st, n, row, opts); err != nil {
 			return err
 		}
 	}
@@ -303,7 +314,12 @@ func (p *Page) all() iter.Seq[[]Cell] {
 	}
 }
 
-func streamRow(sw *excelize.StreamWriter, st *styles, n int, row []Cell, height float64) error {
+// folded reports whether a row is folded away.
+func (p *Page) folded(row int) bool {
+	return slices.ContainsFunc(p.Folded, func(f [2]int) bool { return f[0] <= row && row <= f[1] })
+}
+
+func streamRow(sw *excelize.StreamWriter, st *styles, n int, row []Cell, opts excelize.RowOpts) error {
 	values := make([]any, len(row))
 	for c, x := range row {
 		id, err := st.id(x.Look)
@@ -312,11 +328,7 @@ func streamRow(sw *excelize.StreamWriter, st *styles, n int, row []Cell, height 
 		}
 		values[c] = excelize.Cell{StyleID: id, Formula: x.Formula, Value: x.Value}
 	}
-	var opts []excelize.RowOpts
-	if height > 0 {
-		opts = append(opts, excelize.RowOpts{Height: height})
-	}
-	return sw.SetRow(fmt.Sprintf("A%d", n), values, opts...)
+	return sw.SetRow(fmt.Sprintf("A%d", n), values, opts)
 }
 
 // At is the address of a cell by column (1-based) and row.

@@ -16,6 +16,7 @@ const (
 	TabRows     = "dryfit rows"
 	TabCoverage = "dryfit coverage"
 	TabWorking  = "dryfit working"
+	TabInstall  = "dryfit install"
 )
 
 // Tabs makes the result tabs of a report for one workbook of the job. host is the path by
@@ -47,13 +48,17 @@ func Alone(rep *check.Report, version string, typed Typed) ([]byte, error) {
 
 func build(rep *check.Report, host, version string, typed Typed) (*excelize.File, []string, error) {
 	w := working(rep, host)
-	return Build(
+	pages := []*Page{
 		front(rep, host, version),
 		flagged(rep, host, w, typed),
 		rows(rep, host),
 		coverage(rep),
 		w.Page,
-	)
+	}
+	if p := install(rep, typed); p != nil {
+		pages = append(pages, p)
+	}
+	return Build(pages...)
 }
 
 // Build makes a workbook of pages and names them in their order. The caller closes it.

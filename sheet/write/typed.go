@@ -55,6 +55,16 @@ type Typed map[string]Said
 // from one that we put there, in any file and without any other memory.
 var TypedHeads = []string{"Accept: initials", "Accept: why", "Ask: whom", "Ask: what", "kept by dryfit"}
 
+// MeasuredHeads are the headers of the boxes for real sizes on the install tab, which are kept as
+// words beside a finding are.
+var MeasuredHeads = []string{"Real size", "Measured by", "With", "Remark", "kept by dryfit"}
+
+// measuredKey begins the key of a box for a real size; no check has such an ID.
+const measuredKey = "measured|"
+
+// Measured reports whether the key is that of a box for a real size, not of a finding.
+func Measured(key string) bool { return strings.HasPrefix(key, measuredKey) }
+
 // Kept is what the hidden column holds.
 type Kept struct {
 	Job    string    `json:"job,omitempty"` // in a workbook about several jobs
@@ -122,16 +132,17 @@ type Spoken struct {
 // whose hidden cell was damaged says nothing.
 func ReadSpoken(rows [][]string, saved time.Time) []Spoken {
 	var out []Spoken
-	columns := map[string]int{}
+	columns, heads := map[string]int{}, TypedHeads
 	for _, row := range rows {
-		if slices.Contains(row, TypedHeads[0]) && slices.Contains(row, TypedHeads[4]) {
+		if over := headsIn(row); over != nil {
+			columns, heads = map[string]int{}, over
 			for i, h := range row {
 				columns[h] = i
 			}
 			continue
 		}
 		var cells [5]string
-		for i, h := range TypedHeads {
+		for i, h := range heads {
 			if c, ok := columns[h]; ok && c < len(row) {
 				cells[i] = strings.TrimSpace(row[c])
 			}
@@ -143,6 +154,16 @@ func ReadSpoken(rows [][]string, saved time.Time) []Spoken {
 		}
 	}
 	return out
+}
+
+// headsIn are the headers of the columns for typing that a row holds; nil if it is no header.
+func headsIn(row []string) []string {
+	for _, heads := range [][]string{TypedHeads, MeasuredHeads} {
+		if slices.Contains(row, heads[0]) && slices.Contains(row, heads[4]) {
+			return heads
+		}
+	}
+	return nil
 }
 
 // said is what a row says: the word that we wrote, or one typed since.
@@ -173,30 +194,40 @@ func past(older []Past, p Past) []Past {
 	return out[:min(len(out), mostBefore)]
 }
 
-// ReadTyped reads what people wrote on the flagged tab of a workbook, by the key of the
-// finding. saved is when the workbook was. A workbook without our tabs gives nothing.
+// ReadTyped reads what people wrote on our tabs of a workbook, by the key of the finding or of the
+// box. saved is when the workbook was. A workbook without our tabs gives nothing.
 func ReadTyped(host []byte, saved time.Time) (Typed, error) {
 	ours, err := graft.Ours(host)
 	if err != nil || !slices.Contains(ours, TabFlagged) {
 		return nil, err
 	}
-	return ReadFlagged(host, saved)
+	return readTabs(host, saved, ours)
 }
 
-// ReadFlagged is ReadTyped for a workbook that we made as a whole.
-func ReadFlagged(host []byte, saved time.Time) (Typed, error) {
-	f, err := excelize.OpenReader(bytes.NewReader(host), excelize.Options{RawCellValue: true})
+// ReadAlone is ReadTyped for a workbook that we made as a whole.
+func ReadAlone(book []byte, saved time.Time) (Typed, error) {
+	return readTabs(book, saved, []string{TabFlagged, TabInstall})
+}
+
+func readTabs(book []byte, saved time.Time, ours []string) (Typed, error) {
+	f, err := excelize.OpenReader(bytes.NewReader(book), excelize.Options{RawCellValue: true})
 	if err != nil {
-		return nil, fmt.Errorf("reading tab %q: %w", TabFlagged, err)
+		return nil, fmt.Errorf("reading what was typed: %w", err)
 	}
 	defer f.Close()
-	rows, err := f.GetRows(TabFlagged)
-	if err != nil {
-		return nil, fmt.Errorf("reading tab %q: %w", TabFlagged, err)
-	}
 	out := Typed{}
-	for _, s := range ReadSpoken(rows, saved) {
-		out.hear(s.Key, s.Said)
+	there := f.GetSheetList()
+	for _, tab := range []string{TabFlagged, TabInstall} {
+		if !slices.Contains(ours, tab) || !slices.Contains(there, tab) {
+			continue
+		}
+		rows, err := f.GetRows(tab)
+		if err != nil {
+			return nil, fmt.Errorf("reading tab %q: %w", tab, err)
+		}
+		for _, s := range ReadSpoken(rows, saved) {
+			out.hear(s.Key, s.Said)
+		}
 	}
 	return out, nil
 }
@@ -240,6 +271,9 @@ func asList(s Said) []string { as := s.As(); return as[:] }
 func (t Typed) Words() map[string]check.Acceptance {
 	out := map[string]check.Acceptance{}
 	for k, s := range t {
+		if Measured(k) {
+			continue
+		}
 		on := ""
 		if !s.On.IsZero() {
 			on = s.On.UTC().Format(time.RFC3339)
