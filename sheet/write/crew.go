@@ -22,11 +22,11 @@ type crew struct {
 	results map[string][]*check.Result
 	place   map[*check.Part]int // in the order of entry of its case, from 1
 
-	sections []int // rows of the page in which its parts begin
+	glued map[int]bool // rows of the page that stay with the one above
 }
 
 func newCrew(rep *check.Report) *crew {
-	c := &crew{job: rep.Job, verdict: rep.Verdict, found: rep.Findings, results: map[string][]*check.Result{}, place: map[*check.Part]int{}}
+	c := &crew{job: rep.Job, verdict: rep.Verdict, found: rep.Findings, results: map[string][]*check.Result{}, place: map[*check.Part]int{}, glued: map[int]bool{}}
 	for _, r := range rep.Results {
 		c.results[r.Check.ID] = append(c.results[r.Check.ID], r)
 	}

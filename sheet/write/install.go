@@ -43,35 +43,48 @@ func install(rep *check.Report, typed Typed) *Page {
 	}
 	p := NewPage(TabInstall, "To install: "+rep.Job.Name, "For the crew. Lengths in "+spelled(rep.Job.Unit)+", weights in "+check.Weight.In(rep.Job.Unit)+
 		", without hardware, glass and finish. A line that says what is missing wants an answer before the van is loaded.")
-	p.Widths = []float64{8, 10, 21, 22, 10, 12, 9, 12, 8}
+	p.Widths = []float64{7, 9, 21, 26, 9, 12, 8, 12, 8}
 	p.Hidden = [2]int{insKept, insKept}
 	p.purpose(insPeople)
 	c := newCrew(rep)
 	p.topics(c.first())
 	p.pieces(c)
-	c.begin(p, "On the way in, and together")
+	c.begin(p, "On the way in, and together", 1)
 	p.topics(c.goesIn())
-	c.begin(p, "At the wall")
+	c.begin(p, "At the wall", 1)
 	p.topics(c.atTheWall())
 	p.realSizes(c, sizes)
 	p.Area = fmt.Sprintf("A1:%s", At(insPeople, len(p.Rows)))
 	p.Repeated = "1:1"
 	p.OnePage = p.high(1, len(p.Rows)) < mostShrunk*p.pageRoom()
 	if !p.OnePage {
-		p.breakBetween(c.sections)
+		p.breakBetween(c.blocks(p))
 	}
 	return p
 }
 
-// mostShrunk is how many pages' worth of rows are shrunk to one page: by no more than a fifth.
-const mostShrunk = 1.25
+// mostShrunk is how many pages' worth of rows are shrunk to one page: by no more than a quarter.
+const mostShrunk = 1.3
 
-// begin starts a part of the page, which is kept together in print.
-func (c *crew) begin(p *Page, text string) {
+// begin starts a part of the page. Its title stays on one printed page with so many rows.
+func (c *crew) begin(p *Page, text string, rows int) {
 	row := p.Add()
-	c.sections = append(c.sections, row)
 	p.Heights[row] = 6
 	p.Heights[p.Add(Text(text, crewTitle))] = 19
+	for i := range rows + 1 {
+		c.glued[row+1+i] = true
+	}
+}
+
+// blocks are the rows in which a printed page may begin.
+func (c *crew) blocks(p *Page) []int {
+	var out []int
+	for row := 1; row <= len(p.Rows); row++ {
+		if !c.glued[row] {
+			out = append(out, row)
+		}
+	}
+	return out
 }
 
 // topic is a line for the crew: what it is about, and what to know.
@@ -94,7 +107,7 @@ func (p *Page) topics(ts []topic) {
 // pieces is the list of what is carried, in the order in which it goes together where the laps
 // give one.
 func (p *Page) pieces(c *crew) {
-	c.begin(p, "Pieces, in the order of carrying and putting together")
+	c.begin(p, "Pieces, in the order of carrying and putting together", 3)
 	var heads []Cell
 	for _, h := range []string{"Order", "Mark", "Piece", "Size", "How many", "Each weighs", "Hand", "People to lift"} {
 		heads = append(heads, Text(h, crewHead))
@@ -178,7 +191,7 @@ func whole(x float64) string {
 // realSizes are the boxes in which the crew writes what it measured. They are kept when the job
 // is checked again, those too that nobody asks for any more.
 func (p *Page) realSizes(c *crew, typed Typed) {
-	c.begin(p, "Real sizes: measure, and write them here")
+	c.begin(p, "Real sizes: measure, and write them here", 3)
 	note := p.Add(Text("They stay when the job is checked again. From ten readings of a stack, a film or a slot on, the calibration tab of the standards makes them the shop's own.", SmallLook))
 	p.Merges = append(p.Merges, At(1, note)+":"+At(insPeople, note))
 	p.Tall(note, 14)
@@ -213,7 +226,7 @@ func (p *Page) box(w want, s Said) {
 	}
 	row := p.Add(append([]Cell{Text(w.what, crewLook), {Look: crewLook}, {Look: crewLook}, Text(w.taken, crewLook)}, boxes...)...)
 	p.Merges = append(p.Merges, At(1, row)+":"+At(insPart, row))
-	p.Tall(row, 24)
+	p.Tall(row, 22)
 }
 
 // sizesTyped are the real sizes among what people typed.
