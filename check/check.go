@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"regexp"
 	"sync"
-
-	"dryfit/check/formula"
 )
 
 // Check is one question asked of a job: what it asks, the inputs, the steps that lead to a
@@ -40,7 +38,9 @@ type Check struct {
 	Says func(*Result) string // one sentence, with numbers, for a HOLD or a VERIFY
 	Way  func(*Result) string // what clears it in the words of the check; nil or "" takes the usual words
 
-	compiled compiled
+	once  sync.Once
+	ready program // see program
+	fault error
 }
 
 // Input is one number a check needs.
@@ -101,27 +101,6 @@ func (r Row) most() Verdict {
 
 func (r Row) count() int { return max(r.Count, 1) }
 
-type compiled struct {
-	once  sync.Once
-	steps []*formula.Formula
-	err   error
-}
-
-// formulas parses the steps once.
-func (c *Check) formulas() ([]*formula.Formula, error) {
-	c.compiled.once.Do(func() {
-		for _, s := range c.Steps {
-			f, err := formula.Parse(s.Formula)
-			if err != nil {
-				c.compiled.err = fmt.Errorf("%s, step %s: %w", c.ID, s.Symbol, err)
-				return
-			}
-			c.compiled.steps = append(c.compiled.steps, f)
-		}
-	})
-	return c.compiled.steps, c.compiled.err
-}
-
 var idForm = regexp.MustCompile(`^(schedule|fit|structure|opening)\.[a-z]+(-[a-z]+)*$`)
 
 // Validate refuses a malformed or repeated ID, an empty field of the page, a symbol that is
@@ -154,7 +133,7 @@ func (c *Check) validatePage() error {
 }
 
 func (c *Check) validateSymbols() error {
-	steps, err := c.formulas()
+	p, err := c.program()
 	if err != nil {
 		return err
 	}
@@ -163,10 +142,7 @@ func (c *Check) validateSymbols() error {
 		known[in.Symbol] = true
 	}
 	for i, s := range c.Steps {
-		for _, sym := range steps[i].Symbols() {
-			if !known[sym] {
-				return fmt.Errorf("%s: step %s uses %s, which is not defined before it", c.ID, s.Symbol, sym)
-			}
+		for _, sym := range p.formulas[i].Symbols() {
 			used[sym] = true
 		}
 		if known[s.Symbol] {
@@ -181,7 +157,12 @@ func (c *Check) validateSymbols() error {
 			return fmt.Errorf("%s: symbol %s is never used", c.ID, sym)
 		}
 	}
-	named := append(append([]string{c.Value}, c.Against...), mendSymbols(c.Mends)...)
+	for _, m := range c.Mends {
+		if i, ok := p.places[m.Symbol]; !ok || i >= len(c.Inputs) {
+			return fmt.Errorf("%s: mend %s is no input", c.ID, m.Symbol)
+		}
+	}
+	named := append([]string{c.Value}, c.Against...)
 	for sym := range c.Ways {
 		named = append(named, sym)
 	}
@@ -190,16 +171,8 @@ func (c *Check) validateSymbols() error {
 	}
 	for _, sym := range named {
 		if !known[sym] {
-			return fmt.Errorf("%s: headline or mend %s is not defined", c.ID, sym)
+			return fmt.Errorf("%s: headline %s is not defined", c.ID, sym)
 		}
 	}
 	return nil
-}
-
-func mendSymbols(ms []Mend) []string {
-	var out []string
-	for _, m := range ms {
-		out = append(out, m.Symbol)
-	}
-	return out
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"math"
 	"testing"
 
@@ -140,6 +141,13 @@ func anyValue(t *rapid.T, name string, low, high float64) Value {
 func anyRow(t *rapid.T) map[string]Value {
 	return bind(anyValue(t, "s", .7, .85), anyValue(t, "t", .7, .8), anyValue(t, "f", .002, .008),
 		Exact(0), Exact(rapid.Float64Range(.01, .06).Draw(t, "b")))
+}
+
+// with is some inputs with one of them changed.
+func with(in map[string]Value, symbol string, v Value) map[string]Value {
+	out := maps.Clone(in)
+	out[symbol] = v
+	return out
 }
 
 func TestWiderRangeNeverClears(t *testing.T) {

@@ -33,27 +33,32 @@ func (r *Result) Solve() {
 	if r.Verdict != Hold && r.Verdict != Verify {
 		return
 	}
-	if r.Verdict == Verify {
-		r.Turns = r.turn()
+	w, err := r.Check.working(r.Row.In)
+	if err != nil {
+		return
 	}
-	r.Fix = r.fix(r.Row.In, "")
+	if r.Verdict == Verify {
+		r.Turns = r.turn(w)
+	}
+	r.Fix = r.fix(w, "")
 	if r.Fix == nil && r.Verdict == Hold {
-		r.Fix = r.fixMeasured()
+		r.Fix = r.fixMeasured(w)
 	}
 }
 
 // fixMeasured looks for a change that clears the row once some guesses are measured at what
-// they are thought to be: the one that costs most first, then one more each time.
-func (r *Result) fixMeasured() *Fix {
-	in := r.Row.In
+// they are thought to be: the one that costs most first, then one more each time. It leaves
+// them measured.
+func (r *Result) fixMeasured(w *working) *Fix {
 	var names []string
-	for _, s := range r.dearest() {
-		if !in[s].Unmeasured() {
+	for _, i := range w.dearest() {
+		symbol := w.program.names[i]
+		if !r.Row.In[symbol].Unmeasured() {
 			continue
 		}
-		in = with(in, s, pinned(in[s], in[s].Nominal))
-		names = append(names, r.Check.measure(s))
-		if f := r.fix(in, strings.Join(names, " and ")); f != nil {
+		w.ranges[i] = exactly(w.ranges[i].nominal)
+		names = append(names, r.Check.measure(symbol))
+		if f := r.fix(w, strings.Join(names, " and ")); f != nil {
 			return f
 		}
 	}
@@ -61,23 +66,20 @@ func (r *Result) fixMeasured() *Fix {
 }
 
 // dearest are the inputs with a range, the one that costs most margin first.
-func (r *Result) dearest() []string {
-	w, err := r.Check.working(r.Row.In)
-	if err != nil {
-		return nil
-	}
-	losses := map[string]float64{}
-	for i, l := range w.losses() {
-		losses[w.ranged[i]] = l
+func (w *working) dearest() []int {
+	w.settle()
+	losses := map[int]float64{}
+	for k, l := range w.cost() {
+		losses[w.ranged[k]] = l
 	}
 	out := slices.Clone(w.ranged)
-	slices.SortStableFunc(out, func(a, b string) int { return cmp.Compare(losses[b], losses[a]) })
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(losses[b], losses[a]) })
 	return out
 }
 
-func (r *Result) fix(in map[string]Value, measure string) *Fix {
+func (r *Result) fix(w *working, measure string) *Fix {
 	for _, m := range r.Check.Mends {
-		if x, ok := r.search(in, m); ok {
+		if x, ok := r.search(w, m); ok {
 			return &Fix{Symbol: m.Symbol, To: x, Text: r.order(m, x), Measure: measure}
 		}
 	}
@@ -89,8 +91,9 @@ func (r *Result) order(m Mend, x float64) string {
 }
 
 // search walks outward from the nominal in whole cutting steps until the row is CLEAR.
-func (r *Result) search(in map[string]Value, m Mend) (float64, bool) {
-	v := in[m.Symbol]
+func (r *Result) search(w *working, m Mend) (float64, bool) {
+	i := w.program.places[m.Symbol]
+	nominal := w.ranges[i].nominal
 	step, reach := m.Step, m.Reach
 	if r.Job.Unit == length.Millimetre && m.StepMM > 0 {
 		step = m.StepMM
@@ -102,12 +105,12 @@ func (r *Result) search(in map[string]Value, m Mend) (float64, bool) {
 		reach = 64
 	}
 	for k := 1; k <= reach; k++ {
-		up := (math.Floor(v.Nominal/step+dust) + float64(k)) * step
-		down := (math.Ceil(v.Nominal/step-dust) - float64(k)) * step
-		if !m.Down && r.clears(in, m.Symbol, up) {
+		up := (math.Floor(nominal/step+dust) + float64(k)) * step
+		down := (math.Ceil(nominal/step-dust) - float64(k)) * step
+		if !m.Down && w.clears(i, up) {
 			return up, true
 		}
-		if !m.Up && down >= m.Least && r.clears(in, m.Symbol, down) {
+		if !m.Up && down >= m.Least && w.clears(i, down) {
 			return down, true
 		}
 	}
@@ -116,41 +119,54 @@ func (r *Result) search(in map[string]Value, m Mend) (float64, bool) {
 
 // clears reports whether the row is CLEAR with one input moved to x. A typed range moves
 // with it; a guess becomes what was ordered.
-func (r *Result) clears(in map[string]Value, symbol string, x float64) bool {
-	v := in[symbol]
-	moved := Value{Low: x + v.Low - v.Nominal, Nominal: x, High: x + v.High - v.Nominal, Known: true, From: v.From}
-	if v.Guessed {
-		moved = Exact(x)
+func (w *working) clears(i int, x float64) bool {
+	if w.ranges[i].guessed {
+		return w.tried(i, exactly(x))
 	}
-	return r.Check.passes(with(in, symbol, moved))
+	return w.tried(i, w.ranges[i].around(x))
+}
+
+// tried reports whether the row is CLEAR with one range changed. It leaves the ranges as they
+// were.
+func (w *working) tried(i int, s span) bool {
+	old := w.ranges[i]
+	w.ranges[i] = s
+	clear := w.passes()
+	w.ranges[i] = old
+	return clear
+}
+
+// nominalPasses reports whether the row passes at the nominals with one input measured at x.
+func (w *working) nominalPasses(i int, x float64) bool {
+	w.settle()
+	return w.with(i, x) >= -dust && w.err == nil
 }
 
 // turn finds where the deciding input turns the row to CLEAR, every other input keeping its
 // range. A typed or measured value is read again and keeps its tolerance; a guess is
 // measured and loses its range. Where no value does, because another range fails by itself,
 // it finds where the nominal margin turns.
-func (r *Result) turn() *Turn {
-	s := r.Decides
-	v := r.Row.In[s]
+func (r *Result) turn(w *working) *Turn {
+	symbol := r.Decides
+	v := r.Row.In[symbol]
 	if !v.Ranged() {
 		return nil
 	}
-	passes := func(x float64) bool { return r.pinnedClears(s, x) }
-	starts := []float64{v.Low, v.High}
-	if !v.Unmeasured() {
-		passes = func(x float64) bool { return r.clears(r.Row.In, s, x) }
-		starts = []float64{v.Nominal, v.Nominal}
-	}
-	t := &Turn{Input: r.Check.Named(s), Symbol: s, Alone: true}
+	i := w.program.places[symbol]
+	passes := func(x float64) bool { return w.tried(i, exactly(x)) }
+	starts := [2]float64{v.Low, v.High}
 	reach := v.High - v.Low
 	if !v.Unmeasured() {
+		passes = func(x float64) bool { return w.clears(i, x) }
+		starts = [2]float64{v.Nominal, v.Nominal}
 		reach *= 3 // a reading may be taken again and come out anywhere near
 	}
+	t := &Turn{Input: r.Check.Named(symbol), Symbol: symbol, Alone: true}
 	if t.find(reach, starts, passes) {
 		return t
 	}
 	t.Alone = false
-	if t.find(v.High-v.Low, []float64{v.Low, v.High}, func(x float64) bool { return r.nominalPasses(s, x) }) {
+	if t.find(v.High-v.Low, [2]float64{v.Low, v.High}, func(x float64) bool { return w.nominalPasses(i, x) }) {
 		return t
 	}
 	return nil
@@ -158,7 +174,7 @@ func (r *Result) turn() *Turn {
 
 // find looks upward from the first start and downward from the second, as far as reach, for
 // the first value that passes.
-func (t *Turn) find(reach float64, starts []float64, passes func(float64) bool) bool {
+func (t *Turn) find(reach float64, starts [2]float64, passes func(float64) bool) bool {
 	for i, bad := range starts {
 		if passes(bad) {
 			continue
@@ -187,29 +203,6 @@ func bisect(bad, good float64, passes func(float64) bool) float64 {
 		}
 	}
 	return good
-}
-
-func (r *Result) pinnedClears(symbol string, x float64) bool {
-	return r.Check.passes(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
-}
-
-func (r *Result) nominalPasses(symbol string, x float64) bool {
-	w, err := r.Check.working(with(r.Row.In, symbol, pinned(r.Row.In[symbol], x)))
-	return err == nil && w.margin >= -dust
-}
-
-// pinned is a value measured exactly at x.
-func pinned(v Value, x float64) Value {
-	return Value{Low: x, Nominal: x, High: x, Known: true, From: v.From}
-}
-
-func with(in map[string]Value, symbol string, v Value) map[string]Value {
-	out := make(map[string]Value, len(in))
-	for k, old := range in {
-		out[k] = old
-	}
-	out[symbol] = v
-	return out
 }
 
 // Named is the name of an input or a step.

@@ -41,7 +41,15 @@ func TestLiveTextIsTheTail(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := f.Eval(func(name string) (float64, bool) { v, ok := cells[name]; return v, ok })
+		var at []float64
+		for _, name := range f.Symbols() {
+			at = append(at, cells[name])
+		}
+		p, err := f.Bind(f.Symbols())
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := p.Eval(at)
 		if err != nil {
 			t.Fatal(err)
 		}

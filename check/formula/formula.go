@@ -70,33 +70,6 @@ func (f *Formula) Kind() Kind { return f.root.kind() }
 // Symbols lists every symbol once, in the order of first use.
 func (f *Formula) Symbols() []string { return append([]string(nil), f.symbols...) }
 
-// Eval works the formula out; value gives the number behind a symbol and whether there is one.
-// A Truth counts 1 or 0. Errors: a symbol without a finite value, a division by zero, the
-// square root or a broken power of a negative number, zero to the power zero, a result too
-// large, or a formula that yields a text.
-func (f *Formula) Eval(value func(name string) (float64, bool)) (float64, error) {
-	if f.Kind() == Text {
-		return 0, fmt.Errorf("formula %q: yields a text, expected a number", f.source)
-	}
-	v, err := f.Value(value)
-	return v.Number, err
-}
-
-// Value works the formula out as Eval does, and also where it yields a text.
-func (f *Formula) Value(value func(name string) (float64, bool)) (Value, error) {
-	v := Value{Kind: f.Kind()}
-	var err error
-	if v.Kind == Text {
-		v.Text, err = evaluator(value).text(f.root)
-	} else {
-		v.Number, err = evaluator(value).number(f.root)
-	}
-	if err != nil {
-		return Value{}, fmt.Errorf("formula %q: %w", f.source, err)
-	}
-	return v, nil
-}
-
 // Print writes the formula for a spreadsheet, without a leading equals sign. ref gives what
 // stands for a symbol: a cell address such as E14 or 'Parts'!E14, or a name; nothing that
 // would need parentheses of its own. Parentheses are written only where leaving them out

@@ -65,9 +65,32 @@ func readLines(t *testing.T) []line {
 	return lines
 }
 
-func (l line) lookup(name string) (float64, bool) {
-	x, ok := l.symbols[name]
-	return x, ok
+// bound is a formula over some names.
+func bound(t interface{ Fatal(...any) }, f *Formula, names []string) *Program {
+	p, err := f.Bind(names)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// over binds a formula to its own symbols and works it out over their values.
+func over(t interface{ Fatal(...any) }, f *Formula, value func(name string) float64) (Value, error) {
+	at := make([]float64, len(f.symbols))
+	for i, name := range f.symbols {
+		at[i] = value(name)
+	}
+	return bound(t, f, f.symbols).Value(at)
+}
+
+// among gives the values that a table has, and NaN for the others.
+func among(values map[string]float64) func(string) float64 {
+	return func(name string) float64 {
+		if x, ok := values[name]; ok {
+			return x
+		}
+		return math.NaN()
+	}
 }
 
 // agree compares what an engine said with the value in the file.
@@ -99,7 +122,7 @@ func TestFormulaYieldsValueOfFile(t *testing.T) {
 			t.Errorf("line %d: %v", l.at, err)
 			continue
 		}
-		if got := said(f.Value(l.lookup)); !agree(l.want, got, 1e-15) {
+		if got := said(over(t, f, among(l.symbols))); !agree(l.want, got, 1e-15) {
 			t.Errorf("line %d: %s = %s, want %s", l.at, l.formula, got, l.want)
 		}
 	}
@@ -284,7 +307,7 @@ func TestParseSaysWhatIsWrong(t *testing.T) {
 }
 
 func TestEvalSaysWhatIsWrong(t *testing.T) {
-	values := map[string]float64{"a": 1, "z": 0, "i": math.Inf(1), "n": math.NaN(), "h": 1e300}
+	names, at := []string{"a", "z", "i", "n", "h"}, []float64{1, 0, math.Inf(1), math.NaN(), 1e300}
 	for text, want := range map[string]string{
 		"a/(a-a)":         "a/(a-a) with 1 and 0: divided by zero",
 		"z^-a":            "divided by zero",
@@ -293,12 +316,11 @@ func TestEvalSaysWhatIsWrong(t *testing.T) {
 		"SQRT(z-a)":       "SQRT(z-a): square root of -1",
 		"h*h":             "result too large",
 		"h+IF(a<z,1,1/z)": "1/z with 1 and 0",
-		"a+q":             "no value for q",
+		"a+n":             "no value for n",
 		"a+i":             "i is +Inf",
-		"a+n":             "n is NaN",
 		"ROUND(a,16)":     "16 places; expected a whole number from -15 to 15",
 		"ROUND(a,a/2)":    "0.5 places",
-		"MAX(a,q)":        "no value for q",
+		"MAX(a,n)":        "no value for n",
 		"AND(a<z,a/z<1)":  "divided by zero",
 		`IF(a<z,"x","y")`: "yields a text, expected a number",
 	} {
@@ -307,10 +329,20 @@ func TestEvalSaysWhatIsWrong(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		_, err = f.Eval(func(name string) (float64, bool) { x, ok := values[name]; return x, ok })
+		_, err = bound(t, f, names).Eval(at)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: error %v, want %q in it", text, err, want)
 		}
+	}
+}
+
+func TestBindNamesTheSymbolWithoutAPlace(t *testing.T) {
+	f, err := Parse("a+MIN(q,r)")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.Bind([]string{"a"}); err == nil || !strings.Contains(err.Error(), "no place for q") {
+		t.Errorf("error %v, want no place for q", err)
 	}
 }
 
@@ -323,7 +355,7 @@ func TestNumbersAlikeToFifteenDigitsAreOne(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, err := f.Eval(nil); err != nil || got != want {
+		if got, err := bound(t, f, nil).Eval(nil); err != nil || got != want {
 			t.Errorf("%s = %v, %v; want %v", text, got, err, want)
 		}
 	}
@@ -334,28 +366,33 @@ func identity(name string) string { return name }
 // drawText makes a formula of numbers from symbols a to d.
 func drawText(t *rapid.T, depth int) string {
 	sub := func() string { return drawText(t, depth-1) }
-	kind := rapid.IntRange(0, 9).Draw(t, "kind")
+	one := func(label string, of ...string) string { return rapid.SampledFrom(of).Draw(t, label) }
+	compared := func() string { return sub() + one("compare", "<", "<=", "=", "<>", ">", ">=") + sub() }
+	kind := rapid.IntRange(0, 11).Draw(t, "kind")
 	if depth == 0 {
 		kind %= 2
 	}
 	switch kind {
 	case 0:
-		return rapid.SampledFrom([]string{"a", "b", "c", "d"}).Draw(t, "symbol")
+		return one("symbol", "a", "b", "c", "d")
 	case 1:
-		return rapid.SampledFrom([]string{"1", "2", "0.5", "3e2", "1.25e-7"}).Draw(t, "number")
+		return one("number", "1", "2", "0.5", "3e2", "1.25e-7")
 	case 2:
 		return "-(" + sub() + ")"
 	case 3:
-		return "MIN(" + sub() + "," + sub() + ")"
+		return one("many", "MIN", "MAX") + "(" + sub() + "," + sub() + "," + sub() + ")"
 	case 4:
-		return "IF(" + sub() + rapid.SampledFrom([]string{"<", "<=", "=", "<>", ">", ">="}).Draw(t, "compare") +
-			sub() + "," + sub() + "," + sub() + ")"
+		return "IF(" + compared() + "," + sub() + "," + sub() + ")"
 	case 5:
-		return "ROUND(" + sub() + ",2)"
+		return "IF(" + one("join", "AND", "OR") + "(" + compared() + ",NOT(" + compared() + "))," + sub() + "," + sub() + ")"
 	case 6:
-		return "(" + sub() + ")^" + rapid.SampledFrom([]string{"2", "-1", "(-2)", "3", "(1/2)"}).Draw(t, "power")
+		return one("rounding", "ROUND", "ROUNDUP", "ROUNDDOWN") + "(" + sub() + ",2)"
+	case 7:
+		return one("single", "SQRT", "ABS") + "(" + sub() + ")"
+	case 8:
+		return "(" + sub() + ")^" + one("power", "2", "-1", "(-2)", "3", "(1/2)")
 	}
-	return "(" + sub() + ")" + rapid.SampledFrom([]string{"+", "-", "*", "/"}).Draw(t, "op") + "(" + sub() + ")"
+	return "(" + sub() + ")" + one("op", "+", "-", "*", "/") + "(" + sub() + ")"
 }
 
 func TestPrintedFormulaIsTheSameFormula(t *testing.T) {
@@ -365,7 +402,6 @@ func TestPrintedFormulaIsTheSameFormula(t *testing.T) {
 		for _, name := range []string{"a", "b", "c", "d"} {
 			values[name] = rapid.Float64Range(-20, 20).Draw(t, name)
 		}
-		look := func(name string) (float64, bool) { x, ok := values[name]; return x, ok }
 		first, err := Parse(text)
 		if err != nil {
 			t.Fatal(err)
@@ -374,8 +410,8 @@ func TestPrintedFormulaIsTheSameFormula(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
-		x, errX := first.Eval(look)
-		y, errY := second.Eval(look)
+		x, errX := over(t, first, among(values))
+		y, errY := over(t, second, among(values))
 		if x != y || (errX == nil) != (errY == nil) {
 			t.Fatalf("%s = %v, %v; printed %s = %v, %v", text, x, errX, second, y, errY)
 		}
@@ -406,9 +442,9 @@ func FuzzParse(f *testing.F) {
 		if diff := cmp.Diff(first.Symbols(), second.Symbols()); diff != "" {
 			t.Fatal(diff)
 		}
-		look := func(name string) (float64, bool) { return float64(len(name)) - 1.5, true }
-		x, errX := first.Value(look)
-		y, errY := second.Value(look)
+		look := func(name string) float64 { return float64(len(name)) - 1.5 }
+		x, errX := over(t, first, look)
+		y, errY := over(t, second, look)
 		if x != y || (errX == nil) != (errY == nil) {
 			t.Fatalf("%q = %v, %v; printed %q = %v, %v", text, x, errX, printed, y, errY)
 		}
@@ -423,10 +459,11 @@ func BenchmarkEval(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	values := map[string]float64{"L": 40, "x": 20, "s": 2.3125, "b": 11.25, "bn": 5.625}
-	look := func(name string) (float64, bool) { x, ok := values[name]; return x, ok }
+	p := bound(b, f, []string{"L", "x", "s", "b", "bn"})
+	at := []float64{40, 20, 2.3125, 11.25, 5.625}
+	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := f.Eval(look); err != nil {
+		if _, err := p.Eval(at); err != nil {
 			b.Fatal(err)
 		}
 	}

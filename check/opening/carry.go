@@ -18,19 +18,8 @@ var Carry = &check.Check{
 	Asks:    "Does every piece pass each door, hall, corner, stair, lift and vehicle on the way?",
 	Costs:   "a finished case that stays on the pavement, or is sawn in two",
 	Applies: "every piece of known size at the tightest of the places on the carry tab; where there is none, a shop's usual room door",
-	Inputs: []check.Input{
-		{Symbol: "l", Name: "long side", Unit: check.Length},
-		{Symbol: "p", Name: "middle side", Unit: check.Length},
-		{Symbol: "q", Name: "thin side", Unit: check.Length},
-		{Symbol: "w", Name: "clear width of the place", Unit: check.Length},
-		{Symbol: "h", Name: "clear height of the place", Unit: check.Length},
-		{Symbol: "c", Name: "longest that the place takes, 0 where any length does", Unit: check.Length},
-		{Symbol: "f", Name: "may be tilted, 1 for yes", Unit: check.Count},
-		{Symbol: "A", Name: "wider hall", Unit: check.Length},
-		{Symbol: "N", Name: "narrower hall", Unit: check.Length},
-		{Symbol: "v", Name: "hands and pads on each side", Unit: check.Length},
-	},
-	Steps: carrySteps,
+	Inputs:  carryInputs,
+	Steps:   carrySteps,
 	Mends: []check.Mend{
 		{Symbol: "l", Order: "make it {} long, or in two pieces", Down: true, Step: .25, StepMM: 5, Reach: 256},
 		{Symbol: "p", Order: "make it {} wide, or in two pieces", Down: true, Step: .25, StepMM: 5, Reach: 256},
@@ -50,6 +39,20 @@ var Carry = &check.Check{
 	Way:  carryWay,
 }
 
+// carryInputs are what the steps work on.
+var carryInputs = []check.Input{
+	{Symbol: "l", Name: "long side", Unit: check.Length},
+	{Symbol: "p", Name: "middle side", Unit: check.Length},
+	{Symbol: "q", Name: "thin side", Unit: check.Length},
+	{Symbol: "w", Name: "clear width of the place", Unit: check.Length},
+	{Symbol: "h", Name: "clear height of the place", Unit: check.Length},
+	{Symbol: "c", Name: "longest that the place takes, 0 where any length does", Unit: check.Length},
+	{Symbol: "f", Name: "may be tilted, 1 for yes", Unit: check.Count},
+	{Symbol: "A", Name: "wider hall", Unit: check.Length},
+	{Symbol: "N", Name: "narrower hall", Unit: check.Length},
+	{Symbol: "v", Name: "hands and pads on each side", Unit: check.Length},
+}
+
 // carrySteps serve every kind of place: a hole of w by h, a longest length c, or both.
 var carrySteps = []check.Step{
 	{Symbol: "z", Name: "leg of the slant", Formula: "SQRT(MAX(0,p^2+q^2-h^2))", Unit: check.Length},
@@ -67,7 +70,7 @@ var carrySteps = []check.Step{
 }
 
 // passage works the steps by themselves, to find the tightest place and the best way through.
-var passage = &check.Check{ID: "opening.carry", Steps: carrySteps}
+var passage = &check.Check{ID: "opening.carry", Inputs: carryInputs, Steps: carrySteps}
 
 func carrySays(r *check.Result) string {
 	at := r.Row.Words["place"]

@@ -14,19 +14,9 @@ var Obstruct = &check.Check{
 	Asks:    "Is an outlet, a vent, a thermostat, the base or the crown in the way of a part?",
 	Costs:   "a finished back cut with a jigsaw in the room, or an outlet buried behind it",
 	Applies: "everything that the site form names in the opening of a case with its place, unless a note of the case speaks of it; base and crown where the opening runs to the ceiling",
-	Inputs: []check.Input{
-		{Symbol: "x", Name: "its middle from the left", Unit: check.Length},
-		{Symbol: "y", Name: "its middle from the floor", Unit: check.Length},
-		{Symbol: "a", Name: "its width", Unit: check.Length},
-		{Symbol: "b", Name: "its height", Unit: check.Length},
-		{Symbol: "x1", Name: "part from the left", Unit: check.Length},
-		{Symbol: "x2", Name: "part to", Unit: check.Length},
-		{Symbol: "y1", Name: "part from the floor", Unit: check.Length},
-		{Symbol: "y2", Name: "part up to", Unit: check.Length},
-		{Symbol: "k", Name: "clear around it", Unit: check.Length},
-	},
-	Steps:  obstructSteps,
-	NoMend: "cut the part out for it, or have it moved; a note that names it settles this",
+	Inputs:  obstructInputs,
+	Steps:   obstructSteps,
+	NoMend:  "cut the part out for it, or have it moved; a note that names it settles this",
 	Source: []check.Source{
 		{Title: "distance between two level rectangles", How: "common practice"},
 		{Title: "size of a wall plate, room around it: standards, group opening", How: "common practice"},
@@ -44,6 +34,19 @@ var Obstruct = &check.Check{
 	},
 }
 
+// obstructInputs are what the steps work on.
+var obstructInputs = []check.Input{
+	{Symbol: "x", Name: "its middle from the left", Unit: check.Length},
+	{Symbol: "y", Name: "its middle from the floor", Unit: check.Length},
+	{Symbol: "a", Name: "its width", Unit: check.Length},
+	{Symbol: "b", Name: "its height", Unit: check.Length},
+	{Symbol: "x1", Name: "part from the left", Unit: check.Length},
+	{Symbol: "x2", Name: "part to", Unit: check.Length},
+	{Symbol: "y1", Name: "part from the floor", Unit: check.Length},
+	{Symbol: "y2", Name: "part up to", Unit: check.Length},
+	{Symbol: "k", Name: "clear around it", Unit: check.Length},
+}
+
 var obstructSteps = []check.Step{
 	{Symbol: "u", Name: "clear sideways", Formula: "MAX(x1-x-a/2,x-a/2-x2)", Unit: check.Length},
 	{Symbol: "v", Name: "clear up and down", Formula: "MAX(y1-y-b/2,y-b/2-y2)", Unit: check.Length},
@@ -52,7 +55,7 @@ var obstructSteps = []check.Step{
 }
 
 // distance works the steps by themselves, to count what is in the way.
-var distance = &check.Check{ID: "opening.obstruct", Steps: obstructSteps}
+var distance = &check.Check{ID: "opening.obstruct", Inputs: obstructInputs, Steps: obstructSteps}
 
 func obstructRows(j *check.Job) []check.Row {
 	var out []check.Row

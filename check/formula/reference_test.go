@@ -4,13 +4,17 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strconv"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
 )
 
-// evaluator gives the number behind a symbol.
+// evaluator walks the tree of a formula and looks each symbol up by its name, with nothing
+// prepared: the plain reading that programs are held against. It gives the number behind a
+// symbol.
 type evaluator func(name string) (float64, bool)
-
-var errTooLarge = errors.New("result too large for a number")
 
 func (e evaluator) text(n node) (string, error) {
 	if c, ok := n.(call); ok {
@@ -102,41 +106,6 @@ func operate(op string, x, y float64) (float64, error) {
 	return truth(x > y || same(x, y)), nil
 }
 
-func truth(b bool) float64 {
-	if b {
-		return 1
-	}
-	return 0
-}
-
-// same holds for numbers that differ by less than 2^-48 of either, about the 15 digits a
-// spreadsheet shows: there .1+.2 is .3, and it must be here.
-func same(x, y float64) bool {
-	const part = 1.0 / (1 << 48)
-	d := math.Abs(x - y)
-	return x == y || d < math.Abs(x)*part && d < math.Abs(y)*part
-}
-
-// sum is zero where the terms cancel but for rounding, as in a spreadsheet: .3-.1-.2 is 0.
-func sum(x, y float64) float64 {
-	if same(x, -y) {
-		return 0
-	}
-	return x + y
-}
-
-func power(x, y float64) (float64, error) {
-	switch {
-	case x == 0 && y == 0:
-		return 0, errors.New("zero to the power zero")
-	case x == 0 && y < 0:
-		return 0, errors.New("divided by zero")
-	case x < 0 && y != math.Trunc(y):
-		return 0, errors.New("broken power of a negative number")
-	}
-	return math.Pow(x, y), nil
-}
-
 func (e evaluator) call(c call) (float64, error) {
 	if c.name == "IF" {
 		chosen, err := e.chosen(c)
@@ -189,32 +158,24 @@ func apply(name string, args []float64) (float64, error) {
 	return most, nil // MAX and OR
 }
 
-// round cuts the size of x, whatever its sign, to whole steps of 10^-places. Sizes are taken
-// to 15 digits first, as spreadsheets do: 1.005 to 2 places is 1.01 although the binary number
-// lies below it.
-func round(x, places float64, whole func(float64) float64) (float64, error) {
-	const most = 15
-	if places != math.Trunc(places) || math.Abs(places) > most {
-		return 0, fmt.Errorf("%v places; expected a whole number from -%d to %d", places, most, most)
-	}
-	scale := math.Pow10(int(math.Abs(places)))
-	size := math.Abs(x) * scale
-	if places < 0 {
-		size = math.Abs(x) / scale
-	}
-	if size >= 1e15 {
-		return x, nil
-	}
-	digits, err := strconv.ParseFloat(strconv.FormatFloat(size, 'e', 14, 64), 64)
-	if err != nil {
-		return 0, err
-	}
-	result := whole(digits) / scale
-	if places < 0 {
-		result = whole(digits) * scale
-	}
-	if math.IsInf(result, 0) {
-		return 0, errTooLarge
-	}
-	return math.Copysign(result, x), nil
+func TestProgramAgreesWithThePlainReading(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, err := Parse(drawText(t, 5))
+		if err != nil {
+			t.Fatal(err)
+		}
+		names := rapid.Permutation([]string{"a", "b", "c", "d", "unused"}).Draw(t, "names")
+		at := make([]float64, len(names))
+		for i, name := range names {
+			at[i] = rapid.OneOf(rapid.Float64Range(-20, 20), rapid.SampledFrom([]float64{0, 1, 1e300, math.Inf(1)})).Draw(t, name)
+		}
+		got, err := bound(t, f, names).Eval(at)
+		want, wantErr := evaluator(func(name string) (float64, bool) { return at[slices.Index(names, name)], true }).number(f.root)
+		if got != want || (err == nil) != (wantErr == nil) {
+			t.Fatalf("%s = %v, %v; the plain reading is %v, %v", f, got, err, want, wantErr)
+		}
+		if err != nil && !strings.HasSuffix(err.Error(), wantErr.Error()) {
+			t.Fatalf("%s: %v; the plain reading says %v", f, err, wantErr)
+		}
+	})
 }
