@@ -90,6 +90,8 @@ type Row struct {
 	Folds string            // rows of a check with the same words are one VERIFY, whatever input decides
 	Rests string            // as Folds, over all checks: one thing that nobody measured, on which they all rest
 	Under string            // as Check.Under, where it differs from row to row
+
+	Beside []Beside // rows that a change offered for this one must leave CLEAR
 }
 
 func (r Row) most() Verdict {

@@ -24,6 +24,7 @@ type Fix struct {
 	To      float64
 	Text    string // "cut the slot 2 5/16"
 	Measure string // what must be measured as well; empty if the change is enough
+	Leaves  string // causes of rows beside this one that the change leaves open; empty if none
 }
 
 // Solve works backwards from a HOLD or a VERIFY: the turning value of the input that
@@ -41,6 +42,7 @@ func (r *Result) Solve() {
 		r.Turns = r.turn(w)
 	}
 	r.Fix = r.fix(w, "")
+	r.agree()
 	if r.Fix == nil && r.Verdict == Hold {
 		r.Fix = r.fixMeasured(w)
 	}
@@ -93,18 +95,8 @@ func (r *Result) order(m Mend, x float64) string {
 // search walks outward from the nominal in whole cutting steps until the row is CLEAR.
 func (r *Result) search(w *working, m Mend) (float64, bool) {
 	i := w.program.places[m.Symbol]
-	nominal := w.ranges[i].nominal
-	step, reach := m.Step, m.Reach
-	if r.Job.Unit == length.Millimetre && m.StepMM > 0 {
-		step = m.StepMM
-	}
-	if step == 0 {
-		step = r.Job.step(r.Check.unit(m.Symbol))
-	}
-	if reach == 0 {
-		reach = 64
-	}
-	for k := 1; k <= reach; k++ {
+	nominal, step := w.ranges[i].nominal, r.stepOf(m)
+	for k := 1; k <= m.reach(); k++ {
 		up := (math.Floor(nominal/step+dust) + float64(k)) * step
 		down := (math.Ceil(nominal/step-dust) - float64(k)) * step
 		if !m.Down && w.clears(i, up) {

@@ -97,6 +97,8 @@ func (r *Result) wayOut() string {
 	switch {
 	case r.Fix != nil && r.Fix.Measure != "":
 		return r.Fix.Text + ", and " + r.Fix.Measure
+	case r.Fix != nil && r.Fix.Leaves != "":
+		return r.Fix.Text + "; that leaves it open " + r.Fix.Leaves
 	case r.Fix != nil:
 		return r.Fix.Text
 	case r.Turns != nil && r.Check.NoMend == "":

@@ -61,7 +61,7 @@ var Sag = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "l-D", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 4},
+		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 8},
 		{Symbol: "L", Order: "bring the supports to {} apart", Down: true, Step: 1, StepMM: 25, Reach: 100},
 	},
 	NoMend: "shorten the bay with an upright, or screw the back edge to the wall and hang a strip under the front",
@@ -84,7 +84,7 @@ var Sag = &check.Check{
 	Value:   "D",
 	Against: []string{"l"},
 	Fails:   "a 3/4 MDF shelf, 12 deep, 40 long, full of books",
-	Mended:  "the same 1 1/4 thick, or 28 long",
+	Mended:  "the same 2 1/4 thick and 32 long",
 	Rows:    sagRows,
 	Says:    sagSays,
 }
@@ -115,6 +115,8 @@ func sagRows(j *check.Job) []check.Row {
 		once.Cause, years.Cause, years.Most = "at once", forYears, check.Verify
 		once.In["C"], once.In["n"] = check.Exact(1), limit
 		years.In["C"], years.In["n"] = s.stuff.creep, eye
+		strong := []check.Beside{{Check: Bending, Row: bendingRow(s)}, {Check: Shear, Row: shearRow(s)}}
+		once.Beside, years.Beside = append(strong, check.Beside{Row: years}), append(strong, check.Beside{Row: once})
 		out = append(out, once, years)
 	}
 	return out

@@ -3,6 +3,7 @@ package structure
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"dryfit/check"
@@ -343,5 +344,45 @@ func TestWhatSagAsksFor(t *testing.T) {
 	}
 	if rows := Sag.Rows(inches(part("D", check.Door, 36, 12, .75, "MDF"))); len(rows) != 0 {
 		t.Errorf("a door is asked %d times whether it sags", len(rows))
+	}
+}
+
+// books is the shelf of the page: between two sides, full of books.
+func books(length, thick float64) *check.Job {
+	b := &build{}
+	j := b.job(in("A", of(part("E1", check.Side, 70, 12, .75, "birch plywood"), 2), part("S1", check.Shelf, length, 12, thick, "MDF"))...)
+	return carrying(j, "A", "books", check.ByKind, 0)
+}
+
+// loudest is the loudest verdict on a shelf of the three checks that a thickness mends.
+func loudest(t *testing.T, j *check.Job) check.Verdict {
+	t.Helper()
+	most := check.Clear
+	for _, c := range []*check.Check{Sag, Bending, Shear} {
+		for _, r := range asked(t, c, j) {
+			most = max(most, r.Verdict)
+		}
+	}
+	return most
+}
+
+// The example of the page is the case in hand: what is offered at once also holds for years,
+// and so do the sizes that the page gives.
+func TestTheFixOfASagHoldsForYears(t *testing.T) {
+	r := one(t, Sag, books(40, .75), "S1", "at once")
+	if r.Verdict != check.Hold || r.Fix == nil || r.Fix.Symbol != "t" || r.Fix.Leaves != "" {
+		t.Fatalf("%v, %+v; want HOLD and a thickness", r.Verdict, r.Fix)
+	}
+	if v := loudest(t, books(40, r.Fix.To)); v != check.Clear {
+		t.Errorf("%s leaves %v", r.Fix.Text, v)
+	}
+	if v := loudest(t, books(40, r.Fix.To-.25)); v == check.Clear {
+		t.Errorf("a quarter less than %s would do", r.Fix.Text)
+	}
+	if v := one(t, Sag, books(40, 1.25), "S1", "at once").Verdict; !strings.Contains(r.Fix.Text, "1 1/4 in clears it at once") || v != check.Clear {
+		t.Errorf("%q; 1 1/4 leaves %v", r.Fix.Text, v)
+	}
+	if v := loudest(t, books(32, 2.25)); v != check.Clear {
+		t.Errorf("the page says that it is mended: %v", v)
 	}
 }
