@@ -31,7 +31,7 @@ func (c Case) Label() string {
 	case c.Room != "":
 		return c.Room
 	}
-	return "all parts"
+	return "the case"
 }
 
 // Is reports whether a name typed in another tab means this case: the same words, or the

@@ -74,6 +74,15 @@ func partOfTab(all []*Result) (first Ask, partly bool) {
 	return first, first.Says != ""
 }
 
+// Typed puts quotes around what somebody typed. Where that bears inch marks of its own, the
+// quotes are curled, so that nothing must be escaped.
+func Typed(text string) string {
+	if strings.Contains(text, "\"") {
+		return "\u201c" + text + "\u201d"
+	}
+	return "\"" + text + "\""
+}
+
 func at(c Cell) string {
 	if c == (Cell{}) {
 		return ""

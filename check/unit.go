@@ -49,7 +49,7 @@ func (u Unit) In(system length.Unit) string {
 const gravity = 9.80665
 
 // Print writes a quantity as the shop reads it: lengths as fractions or to 0.1 mm, films
-// in thousandths, loads by the foot or the metre, shares as percent, the rest to three
+// in thousandths, loads by the foot or the metre, boards by the cubic foot or metre, shares as percent, the rest to three
 // figures.
 func (u Unit) Print(x float64, system length.Unit) string {
 	switch u {
@@ -65,12 +65,27 @@ func (u Unit) Print(x float64, system length.Unit) string {
 			return figures(x*1000/gravity, 3) + " kg/m"
 		}
 		return figures(x*12, 3) + " lb/ft"
+	case Density:
+		if system == length.Millimetre {
+			return figures(x*1e9/gravity, 3) + " kg/m3"
+		}
+		return figures(x*1728, 3) + " lb/ft3"
+	case Force, Weight:
+		return figures(x, loadFigures(x)) + suffix(u.In(system))
 	case Count:
 		return strconv.FormatFloat(math.Round(x), 'f', -1, 64)
 	case Share:
 		return strconv.FormatFloat(math.Round(x*1000)/10, 'f', -1, 64) + " %"
 	}
 	return figures(x, 3) + suffix(u.In(system))
+}
+
+// loadFigures keeps whole pounds, and a tenth below ten of them.
+func loadFigures(x float64) int {
+	if math.Abs(x) < 100 {
+		return 2
+	}
+	return 3
 }
 
 func suffix(unit string) string {

@@ -68,12 +68,14 @@ func lapSays(r *check.Result) string {
 	v := r.Values
 	short := 1 - math.Min((v["D"]-v["s"])/v["D"], (v["E"]-v["u"])/v["E"])
 	switch least := math.Min(v["F"], math.Min(v["A"], v["L"])); {
+	case r.Margin() >= 0:
+		return fmt.Sprintf("cuts of %s and %s only just share the depth", figure(r, "s"), r.Print("u"))
 	case least == v["F"] && v["r"] > v["R"]:
 		return fmt.Sprintf("cuts of %s and %s leave the upright %s short", figure(r, "s"), r.Print("u"), r.Job.Len(v["r"]-v["R"]))
 	case least == v["F"]:
 		return fmt.Sprintf("cuts of %s and %s are %s too deep", figure(r, "s"), r.Print("u"), r.Job.Len(v["R"]-v["r"]))
 	case least == v["L"]:
-		return fmt.Sprintf("the cut takes %.0f %% of the member", 100*short)
+		return fmt.Sprintf("the cut takes %.0f %% of the depth", 100*short)
 	case v["x"] < v["v"]:
 		return fmt.Sprintf("pushed over, the shelf has %s on one shoulder; %s is wanted", r.Job.Len(math.Max(0, v["x"])), r.Print("v"))
 	}

@@ -19,8 +19,8 @@ var Movement = &check.Check{
 	Applies: "every slot whose clearance is known, and solid wood screwed across the grain",
 	Inputs: []check.Input{
 		{Symbol: "x", Name: "size that swells", Unit: check.Length},
-		{Symbol: "C", Name: "its movement, for 1 % of moisture", Unit: check.Ratio, Measure: "look up the movement of the board"},
-		{Symbol: "B", Name: "movement of what holds it, for 1 % of moisture", Unit: check.Ratio, Measure: "look up the movement of the board"},
+		{Symbol: "C", Name: "movement for 1 % of moisture", Unit: check.Ratio, Measure: "look up the movement of the board"},
+		{Symbol: "B", Name: "movement of what holds it for 1 % of moisture", Unit: check.Ratio, Measure: "look up the movement of the board"},
 		{Symbol: "M", Name: "moisture as made, in %", Unit: check.Ratio},
 		{Symbol: "N", Name: "moisture in the damp months, in %", Unit: check.Ratio},
 		{Symbol: "c", Name: "room it has", Unit: check.Film},
@@ -29,7 +29,8 @@ var Movement = &check.Check{
 		{Symbol: "g", Name: "swells by", Formula: "x*(C-B)*(N-M)", Unit: check.Film},
 		{Symbol: "m", Name: "room left", Formula: "c-g", Unit: check.Film},
 	},
-	NoMend: "leave more clearance, and seal all faces before they leave the shop",
+	NoMend: moreRoom,
+	Ways:   map[string]string{"x": moreRoom, "C": moreRoom, "B": moreRoom, "M": moreRoom, "N": moreRoom},
 	Source: []check.Source{
 		{Title: "dD = D C dM: USDA Wood Handbook FPL-GTR-190 eq. 13-2, 6 to 14 % moisture", How: "read"},
 		{Title: "moisture of wood from the air: Wood Handbook ch. 4, Fahrenheit form", How: "read, second hand"},
@@ -48,6 +49,8 @@ var Movement = &check.Check{
 		return fmt.Sprintf("may swell by %s and more in damp months; it has %s of room", r.Print("g"), r.Print("c"))
 	},
 }
+
+const moreRoom = "leave more clearance, and seal all faces before they leave the shop"
 
 func movementRows(j *check.Job) []check.Row {
 	var out []check.Row

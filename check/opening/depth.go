@@ -10,7 +10,7 @@ var Depth = &check.Check{
 	Applies: "every case with sides, and every depth run that is typed",
 	Inputs:  sizeInputsFor("depth"),
 	Steps:   sizeSteps(),
-	Mends:   []check.Mend{{Symbol: "R", Order: "make it {} deep", Down: true, Reach: 512}},
+	Mends:   []check.Mend{{Symbol: "R", Order: "make it {} deep", Down: true, Step: .0625, StepMM: 1, Reach: 128}},
 	NoMend:  "measure the opening where it is shallowest",
 	Source:  sizeSource,
 	Limits:  "Counts the sides, and a back that is said to be planted on; doors stand in front of the recess. A bow of the back wall between readings is not seen.",

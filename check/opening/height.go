@@ -11,7 +11,7 @@ var Height = &check.Check{
 	Applies: "every case with sides, and every height run that is typed",
 	Inputs:  sizeInputsFor("height"),
 	Steps:   sizeSteps(),
-	Mends:   []check.Mend{{Symbol: "R", Order: "make it {} high", Down: true, Reach: 512}},
+	Mends:   []check.Mend{{Symbol: "R", Order: "make it {} high", Down: true, Step: .0625, StepMM: 1, Reach: 128}},
 	NoMend:  "measure the opening where it is lowest",
 	Source:  sizeSource,
 	Limits: "Takes floor and head as level (opening.square sees a slope that was read). Standing it up and sliding it in are asked by themselves. " +

@@ -26,7 +26,7 @@ var Later = &check.Check{
 		{Symbol: "s", Name: "spare with what the form says", Formula: "d-h", Unit: check.Length},
 		{Symbol: "m", Name: "margin", Formula: "s-v", Unit: check.Length},
 	},
-	Mends:  []check.Mend{{Symbol: "R", Order: "make the run {}", Down: true, Reach: 512}},
+	Mends:  []check.Mend{{Symbol: "R", Order: "make the run {}", Down: true, Step: .0625, StepMM: 1, Reach: 128}},
 	NoMend: "ask what is still to come, and type its thickness on the site tab",
 	Source: []check.Source{
 		{Title: "measured size less the build-up to come", How: "common practice"},

@@ -51,6 +51,7 @@ var Lift = &check.Check{
 	Fails: "a solid oak top 96 x 30 x 1 3/4 and a crew of two", Mended: "a crew of five",
 	Rows: liftRows,
 	Says: liftSays,
+	Way:  liftWay,
 }
 
 func liftSays(r *check.Result) string {
@@ -59,6 +60,14 @@ func liftSays(r *check.Result) string {
 		who = fmt.Sprintf("%s people, where no crew is named, lift", r.Print("n"))
 	}
 	return fmt.Sprintf("%s %s%s; %s %s", r.Row.Words["what"], r.Print("W"), r.Row.Words["others"], who, r.Print("c"))
+}
+
+// liftWay sends more people rather than ask what a board weighs.
+func liftWay(r *check.Result) string {
+	if r.Fix != nil {
+		return r.Fix.Text
+	}
+	return ""
 }
 
 func liftRows(j *check.Job) []check.Row {

@@ -35,16 +35,16 @@ var Liner = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s,IF(K>0,y-k,s),v)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "f", Order: "make the flange {} wide", Up: true, Reach: 192},
+		{Symbol: "f", Order: "make the flange {} wide", Up: true, Step: .0625, StepMM: 1, Reach: 48},
 		{Symbol: "K", Order: "make what stands in it {} long", Down: true},
-		{Symbol: "W", Order: "make the liner {} outside", Down: true, Reach: 512},
+		{Symbol: "W", Order: "make the liner {} outside", Down: true, Step: .0625, StepMM: 1, Reach: 128},
 	},
 	NoMend: "make the liner smaller, or what stands in it shorter",
 	Source: []check.Source{
 		{Title: "geometry of a frame shimmed in an opening", How: "common practice"},
 		{Title: "shims: shop figure in the standards, opening, liner", How: "house rule"},
 	},
-	Limits: "A liner that leans is taken to lose its whole lean between its sides. Does not see a sill that is twisted, or fixings through the shims.",
+	Limits: "A liner that leans is taken to lose its whole lean between its sides. Does not see a bottom that is twisted, or fixings through the shims.",
 	Until:  check.Released,
 	Value:  "s", Against: []string{"u"},
 	Fails: "a liner 60 outside in 60 1/8, with a shelf 1/16 shorter than its inside", Mended: "the liner 59 3/4 outside",
@@ -147,7 +147,7 @@ func insideOf(j *check.Job, direction string) (check.Value, bool) {
 func insideOfBox(box check.Case, direction string) (check.Value, bool) {
 	side, deck := largest(box.Role(check.Side), lengthOf), largest(decks(box), lengthOf)
 	if side == nil || deck == nil || !side.Thickness.Known || !deck.Thickness.Known {
-		return check.Missing(check.Ask{Cell: box.Parts[0].Row, What: "sides, head and sill of the liner with their thickness"}), false
+		return check.Missing(check.Ask{Cell: box.Parts[0].Row, What: "sides, top and bottom of the liner with their thickness"}), false
 	}
 	how := layOf(box, side, deck)
 	switch {

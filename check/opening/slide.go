@@ -29,8 +29,8 @@ var Slide = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s,a-l)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "b", Order: "make the base {} high", Down: true, Reach: 512},
-		{Symbol: "H", Order: "make the case {} high without its base", Down: true, Reach: 512},
+		{Symbol: "b", Order: "make the base {} high", Down: true, Step: .0625, StepMM: 1, Reach: 128},
+		{Symbol: "H", Order: "make the case {} high without its base", Down: true, Step: .0625, StepMM: 1, Reach: 128},
 	},
 	NoMend: "build the base in first and lower the case onto it from the front",
 	Source: []check.Source{

@@ -41,8 +41,8 @@ var Square = &check.Check{
 		{Symbol: "m", Name: "margin", Formula: "MIN(s-g,c,a-x)", Unit: check.Length},
 	},
 	Mends: []check.Mend{
-		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Reach: 192},
-		{Symbol: "R", Order: "make the run {}", Reach: 512},
+		{Symbol: "S", Order: "make scribe or filler {} wide", Up: true, Step: .0625, StepMM: 1, Reach: 48},
+		{Symbol: "R", Order: "make the run {}", Step: .0625, StepMM: 1, Reach: 128},
 	},
 	NoMend: "read the opening again: widths, plumb with direction and length, both diagonals",
 	Source: []check.Source{
@@ -65,7 +65,10 @@ func squareSays(r *check.Result) string {
 	switch {
 	case r.Row.Words["kind"] == "readings":
 		return fmt.Sprintf("readings disagree by %s: %s", r.Print("x"), r.Row.Words["readings"])
-	case r.Values["s"] < r.Values["g"]:
+	case r.Values["s"] >= 0 && r.Values["s"] < r.Values["g"]:
+		leaves := fmt.Sprintf(" leaves %s of the level %s %s, wanted %s", figure(r, "s"), r.Row.Words["direction"], figure(r, "L"), r.Print("g"))
+		return brief(r, r.Row.Words["chain"]+leaves, "run of "+r.Print("R")+leaves)
+	case r.Values["s"] < 0:
 		level := fmt.Sprintf("; level %s only %s", r.Row.Words["direction"], r.Print("L"))
 		return brief(r, r.Row.Words["chain"]+level, "run of "+r.Print("R")+level)
 	case r.Values["S"] > 0 && r.Values["c"] < 0:

@@ -10,7 +10,7 @@ var Width = &check.Check{
 	Applies: "every case with sides, and every width run that is typed",
 	Inputs:  sizeInputsFor("width"),
 	Steps:   sizeSteps(),
-	Mends:   []check.Mend{{Symbol: "R", Order: "make the run {} wide", Down: true, Reach: 512}},
+	Mends:   []check.Mend{{Symbol: "R", Order: "make the run {} wide", Down: true, Step: .0625, StepMM: 1, Reach: 128}},
 	NoMend:  "measure the opening where it is narrowest",
 	Source:  sizeSource,
 	Limits: "Takes the sides as plumb: a lean, a twist or a bow between readings is not seen (opening.square sees a lean that was read). " +

@@ -79,7 +79,7 @@ func jointCount(j *check.Job, jt *check.Joint) (check.Row, bool) {
 	if r.Name == "" {
 		r.Name = "joint in " + into[0].Name()
 	} else {
-		r.Name = "joint " + r.Name
+		r.Name = "Joint " + r.Name
 	}
 	if n.From != (check.Cell{}) {
 		r.Cells = []check.Cell{n.From}

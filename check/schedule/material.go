@@ -58,7 +58,7 @@ func materialRow(j *check.Job, p *check.Part) check.Row {
 	m, ok, like := j.Material(p.Material.Text)
 	if !ok {
 		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, like),
-			Says: fmt.Sprintf("material %q is not known", p.Material.Text)})
+			Says: fmt.Sprintf("material %s is not known", check.Typed(p.Material.Text))})
 		return r
 	}
 	r.Words["material"] = m.Name
@@ -95,13 +95,13 @@ func finishRow(j *check.Job, p *check.Part) []check.Row {
 	}
 	r := row(p, "finish "+strings.ToLower(p.Finish.Text), p.Finish.From)
 	r.In["t"] = check.Missing(check.Ask{Cell: p.Finish.From, What: unknown("finish", p.Finish.Text, like),
-		Says: fmt.Sprintf("finish %q is not known", p.Finish.Text)})
+		Says: fmt.Sprintf("finish %s is not known", check.Typed(p.Finish.Text))})
 	return []check.Row{r}
 }
 
 func unknown(kind, text string, like []string) string {
 	if len(like) == 0 {
-		return fmt.Sprintf("a %s that is known, instead of %q, or name it in the standards", kind, text)
+		return fmt.Sprintf("a %s that is known, instead of %s, or name it in the standards", kind, check.Typed(text))
 	}
-	return fmt.Sprintf("a known %s instead of %q (nearest: %s), or name it in the standards", kind, text, strings.Join(like, ", "))
+	return fmt.Sprintf("a known %s instead of %s (nearest: %s), or name it in the standards", kind, check.Typed(text), strings.Join(like, ", "))
 }

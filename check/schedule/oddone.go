@@ -195,7 +195,7 @@ func swapped(j *check.Job, c check.Case, p *check.Part) (check.Row, bool) {
 			return r, true
 		case near(p.Width, q.Width) && digitsSwapped(p.Length.Nominal, q.Length.Nominal) && usual(c, q):
 			r := oddRow(p, "swapped", 1, 1, 0)
-			r.Words["says"] = fmt.Sprintf("%s long, its siblings %s; digits swapped?", j.Len(p.Length.Nominal), j.Len(q.Length.Nominal))
+			r.Words["says"] = fmt.Sprintf("%s long, the others %s; digits swapped?", j.Len(p.Length.Nominal), j.Len(q.Length.Nominal))
 			return r, true
 		}
 	}

@@ -70,7 +70,7 @@ func readProblems(j *check.Job, p *check.Part, unread []check.Unread) []check.Ro
 		if broken(u) {
 			continue // told by schedule.formulas
 		}
-		out = append(out, hold(p, u.Wants, u.Cell, fmt.Sprintf("read %q in %s; %s", u.Text, u.Cell, u.Why)))
+		out = append(out, hold(p, u.Wants, u.Cell, fmt.Sprintf("reads %s; %s", check.Typed(u.Text), u.Why)))
 	}
 	for _, d := range p.Doubts {
 		if told[d.Cell] {
@@ -122,6 +122,6 @@ func doubt(p *check.Part, d check.Doubt) check.Row {
 	r := row(p, d.Field, d.Cell)
 	r.In["n"] = check.Exact(0)
 	r.In["d"] = check.Guess(0, 0, 1, "readings of "+d.Cell.String()).At(d.Cell)
-	r.Words["says"] = fmt.Sprintf("%s %q reads as %s: %s", d.Field, d.Text, strings.Join(d.Readings, " or "), d.Why)
+	r.Words["says"] = fmt.Sprintf("%s %s reads as %s: %s", d.Field, check.Typed(d.Text), strings.Join(d.Readings, " or "), d.Why)
 	return r
 }

@@ -51,7 +51,7 @@ func TestRead(t *testing.T) {
 		want string
 	}{
 		{"sound", job(sized("A1", check.Shelf, 2, 30, 11, .75)), ""},
-		{"unreadable is a stop", unread, `HOLD A1: read "3/4ish" in Parts!E2; a thickness wants a length such as 3/4`},
+		{"unreadable is a stop", unread, `HOLD A1: reads "3/4ish"; a thickness wants a length such as 3/4`},
 		{"negative cannot be", job(sized("A1", check.Shelf, 2, -30, 11, .75)), "HOLD A1: length -30 in cannot be"},
 		{"zero cannot be", job(sized("A1", check.Shelf, 2, 30, 11, 0)), "HOLD A1: thickness 0 in cannot be"},
 		{"thicker than wide", job(sized("A1", check.Shelf, 2, 30, .75, 11)), "HOLD A1: 11 in thick but only 3/4 in wide"},
@@ -81,12 +81,12 @@ func TestUnits(t *testing.T) {
 		job        *check.Job
 		want       string
 	}{
-		{"inches in a millimetre column", "571 and 572 over 22.5 is 25.4", metric(three(22.5)), "HOLD A3: length 22.5 mm among siblings of 571 mm: inches taken for millimetres or the other way?"},
+		{"inches in a millimetre column", "571 and 572 over 22.5 is 25.4", metric(three(22.5)), "HOLD A3: length 22.5 mm, the others 571 mm: inches typed for millimetres?"},
 		{"one of the family", "", metric(three(571)), ""},
 		{"shorter, but no slip of unit", "571/400 = 1.43", metric(three(400)), ""},
-		{"feet among inches", "571/47.6 = 12.0", metric(three(47.6)), "HOLD A3: length 47.6 mm among siblings of 571 mm: feet taken for inches or the other way?"},
-		{"centimetres among millimetres", "571/57.1 = 10", metric(three(57.1)), "VERIFY A3: length 57.1 mm among siblings of 571 mm: centimetres taken for millimetres or the other way?"},
-		{"millimetre thickness in an inch job", "19/25.4 = .748", job(sized("B1", check.Side, 2, 84, 12, 19)), "HOLD B1: thickness 19 in among siblings of 3/4 in: inches taken for millimetres or the other way?"},
+		{"feet among inches", "571/47.6 = 12.0", metric(three(47.6)), "HOLD A3: length 47.6 mm, the others 571 mm: feet typed for inches?"},
+		{"centimetres among millimetres", "571/57.1 = 10", metric(three(57.1)), "VERIFY A3: length 57.1 mm, the others 571 mm: centimetres typed for millimetres?"},
+		{"millimetre thickness in an inch job", "19/25.4 = .748", job(sized("B1", check.Side, 2, 84, 12, 19)), "HOLD B1: thickness 19 in, the others 3/4 in: millimetres typed for inches?"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

@@ -18,7 +18,7 @@ var Units = &check.Check{
 	Applies: "every size that has siblings: parts of the same role in the same tab",
 	Inputs: []check.Input{
 		{Symbol: "x", Name: "size as typed", Unit: check.Length},
-		{Symbol: "s", Name: "its siblings", Unit: check.Length},
+		{Symbol: "s", Name: "others of its role", Unit: check.Length},
 		{Symbol: "k", Name: "nearest slip of unit", Unit: check.Ratio},
 		{Symbol: "t", Name: "how near counts as that slip", Unit: check.Ratio},
 	},
@@ -29,16 +29,16 @@ var Units = &check.Check{
 	},
 	NoMend:  "type the size in the unit of its column",
 	Source:  []check.Source{{Title: "25.4 mm to the inch (exact), 12 inches to the foot; 10 and 2.54 for centimetres", How: "common practice"}},
-	Limits:  "A size alone in its role has no siblings and is not asked; a family that is wrong as a whole is found by its opening.",
+	Limits:  "A size alone in its role has nothing to be held against; a column that is wrong as a whole is found by its opening.",
 	Until:   check.Released,
 	Root:    true,
 	Value:   "x",
 	Against: []string{"s"},
-	Fails:   "22 1/2 in a millimetre column whose siblings are 571 and 572",
+	Fails:   "22 1/2 in a millimetre column whose other sizes are 571 and 572",
 	Mended:  "571.5",
 	Rows:    unitRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("%s %.6g %s among siblings of %s: %s?", r.Row.Words["field"], r.Values["x"], r.Job.Unit, r.Print("s"), r.Row.Words["slip"])
+		return fmt.Sprintf("%s %.6g %s, the others %s: %s?", r.Row.Words["field"], r.Values["x"], r.Job.Unit, r.Print("s"), r.Row.Words["slip"])
 	},
 }
 
@@ -46,16 +46,24 @@ var Units = &check.Check{
 // Two honest sizes are seldom 25.4 or 12 times apart; 10 and 2.54 happen, so there the match
 // must be closer and the word is softer.
 var slips = []slip{
-	{25.4, .02, check.Hold, "inches taken for millimetres or the other way"},
-	{12, .02, check.Hold, "feet taken for inches or the other way"},
-	{10, .005, check.Verify, "centimetres taken for millimetres or the other way"},
-	{2.54, .005, check.Verify, "inches taken for centimetres or the other way"},
+	{25.4, .02, check.Hold, "inches", "millimetres"},
+	{12, .02, check.Hold, "feet", "inches"},
+	{10, .005, check.Verify, "centimetres", "millimetres"},
+	{2.54, .005, check.Verify, "inches", "centimetres"},
 }
 
 type slip struct {
 	factor, near float64
 	most         check.Verdict
-	says         string
+	long, short  string // the two units
+}
+
+// says which unit was typed for which: a size that is too small was typed in the longer one.
+func (s slip) says(size, family float64) string {
+	if size < family {
+		return s.long + " typed for " + s.short
+	}
+	return s.short + " typed for " + s.long
 }
 
 // agree is how close two sizes are to be called siblings.
@@ -97,7 +105,7 @@ func unitRow(p *check.Part, s check.Size, family float64) check.Row {
 	r.In["x"] = check.Exact(s.Value.Nominal).At(s.Value.From)
 	r.In["x"] = plain(r.In["x"], s.Value)
 	r.In["s"], r.In["k"], r.In["t"] = check.Exact(family), check.Exact(k.factor), check.Exact(k.near)
-	r.Words["field"], r.Words["slip"] = s.Field, k.says
+	r.Words["field"], r.Words["slip"] = s.Field, k.says(s.Value.Nominal, family)
 	r.Most = k.most
 	return r
 }

@@ -45,7 +45,11 @@ var Floor = &check.Check{
 	Mended:  "the same with display on it; or an engineer's word for the floor",
 	Rows:    floorRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("loads the floor with %s when full; a room is designed for %s", perFloor(r.Job, r.Values["P"]), perFloor(r.Job, r.Values["l"]))
+		on, designed := perFloor(r.Job, r.Values["P"]), perFloor(r.Job, r.Values["l"])
+		if r.Margin() >= 0 {
+			return fmt.Sprintf("loads the floor with %s and perhaps more when full; a room may be designed for less than %s", on, designed)
+		}
+		return fmt.Sprintf("loads the floor with %s when full; a room is designed for %s", on, designed)
 	},
 }
 

@@ -93,7 +93,7 @@ func ofKind(j *check.Job, word string, p *check.Part, reason string) load {
 		v := because(perArea.Scale(p.Width.Nominal))
 		return load{line: v, standard: v, point: none, word: word}
 	}
-	missing := check.Missing(check.Ask{What: fmt.Sprintf("a load that the standards know, instead of %q", word)})
+	missing := check.Missing(check.Ask{What: fmt.Sprintf("a load that the standards know, instead of %s", check.Typed(word))})
 	return load{line: missing, standard: missing, point: none, word: word}
 }
 

@@ -351,7 +351,7 @@ func (w *walk) cleat(c *check.Part) {
 		case g == unsaid:
 			s.Why = "nobody said what fastens it to " + s.To
 		default:
-			s.Why = fmt.Sprintf("what %q takes is not worked out", m.joint.Fastener.Text)
+			s.Why = fmt.Sprintf("what %s takes is not worked out", check.Typed(m.joint.Fastener.Text))
 		}
 		w.add(c.Case.Text, s)
 	}

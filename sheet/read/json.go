@@ -113,7 +113,7 @@ func rowOf(p *check.Part) jsonRow {
 		r.CutLength, r.CutWidth = nil, nil
 	}
 	for _, d := range p.Doubts {
-		r.Doubts = append(r.Doubts, fmt.Sprintf("%s, %s: %q can be %s; %s", d.Field, d.Cell.Addr, d.Text, join(d.Readings, " or "), d.Why))
+		r.Doubts = append(r.Doubts, fmt.Sprintf("%s, %s: %s can be %s; %s", d.Field, d.Cell.Addr, check.Typed(d.Text), join(d.Readings, " or "), d.Why))
 	}
 	return r
 }

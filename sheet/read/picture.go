@@ -63,11 +63,11 @@ func (t *Tab) print(w io.Writer) {
 	}
 	t.printRows(w)
 	for _, u := range t.Unread {
-		fmt.Fprintf(w, "    not read  %-5s %q: %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
+		fmt.Fprintf(w, "    not read  %-5s %s: %s\n", u.Cell.Addr, check.Typed(clip(u.Text, 60)), u.Why)
 	}
 	for _, u := range t.Aside {
 		if row, _, _ := parseRef([]byte(u.Cell.Addr)); t.roles[row].word == "header" {
-			fmt.Fprintf(w, "    not used  %-5s %q: %s\n", u.Cell.Addr, clip(u.Text, 60), u.Why)
+			fmt.Fprintf(w, "    not used  %-5s %s: %s\n", u.Cell.Addr, check.Typed(clip(u.Text, 60)), u.Why)
 		}
 	}
 }
@@ -188,7 +188,7 @@ func (t *Tab) printPart(w io.Writer, n int, p *check.Part) {
 	}
 	fmt.Fprintln(w, strings.TrimRight(line, " "))
 	for _, d := range p.Doubts {
-		fmt.Fprintf(w, "           doubtful %s, %s %q: %s; %s\n", d.Field, d.Cell.Addr, clip(d.Text, 30), strings.Join(d.Readings, " or "), d.Why)
+		fmt.Fprintf(w, "           doubtful %s, %s %s: %s; %s\n", d.Field, d.Cell.Addr, check.Typed(clip(d.Text, 30)), strings.Join(d.Readings, " or "), d.Why)
 	}
 }
 

@@ -199,7 +199,7 @@ func (rr *rowReader) dropped(b *body) string {
 	for _, f := range []Field{fQty, fQtyAll, fNote, fMark, fName, fHand, fUnused} {
 		for _, col := range rr.cols {
 			if c := b.typed(col); col.field == f && c != nil && c.Kind == Words && rr.names.voided(c.Text()) {
-				return fmt.Sprintf("it says %q", c.Text())
+				return "it says " + check.Typed(c.Text())
 			}
 		}
 	}

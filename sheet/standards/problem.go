@@ -1,6 +1,10 @@
 package standards
 
-import "fmt"
+import (
+	"fmt"
+
+	"dryfit/check"
+)
 
 // Problem is a cell that makes no sense. What it says is not used.
 type Problem struct {
@@ -10,5 +14,5 @@ type Problem struct {
 }
 
 func (p Problem) Error() string {
-	return fmt.Sprintf("%s, tab %s, %s: read %q; %s", p.Path, p.Tab, p.Cell, p.Read, p.Want)
+	return fmt.Sprintf("%s, tab %s, %s: read %s; %s", p.Path, p.Tab, p.Cell, check.Typed(p.Read), p.Want)
 }

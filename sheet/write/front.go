@@ -132,7 +132,7 @@ func (p *Page) list(head string, lines []string, most int) {
 func unread(j *check.Job, host string) []string {
 	var out []string
 	for _, u := range j.Unread {
-		out = append(out, fmt.Sprintf("%s: %q, %s", place(u.Cell, host), strings.TrimSpace(u.Text), u.Why))
+		out = append(out, fmt.Sprintf("%s: %s, %s", place(u.Cell, host), check.Typed(strings.TrimSpace(u.Text)), u.Why))
 	}
 	return out
 }

@@ -156,7 +156,7 @@ func (p *Positions) Read(text string, unit length.Unit) error {
 	}
 	if pieces := Cut(text); len(lengths(pieces)) == 1 && has(words(pieces), "oc", "o/c", "on center", "on centers", "on centre") && len(p.At) == 1 {
 		p.At = nil
-		return fmt.Errorf("read %q, a spacing; expected positions such as 16, 32, 48, or the first before the spacing: 6, 3 @ 16", text)
+		return fmt.Errorf("read %s, a spacing; expected positions such as 16, 32, 48, or the first before the spacing: 6, 3 @ 16", check.Typed(text))
 	}
 	return nil
 }
@@ -212,7 +212,7 @@ func (p *Positions) item(item string, unit length.Unit) error {
 		if _, n := known(pieces); n == len(pieces) {
 			return nil
 		}
-		return fmt.Errorf("read %q, expected a position such as 18 or 36-3/4", item)
+		return fmt.Errorf("read %s, expected a position such as 18 or 36-3/4", check.Typed(item))
 	}
 	for i, n := range numbers {
 		v, _, err := Value(n.Text, unit, "a position")
@@ -276,14 +276,14 @@ func (p *Positions) repeat(count, spacing string, unit length.Unit) error {
 	p.said(pieces)
 	numbers := lengths(pieces)
 	if len(numbers) != 1 {
-		return fmt.Errorf("read %q, expected a spacing such as 4 @ 12", count+" @ "+spacing)
+		return fmt.Errorf("read %s, expected a spacing such as 4 @ 12", check.Typed(count+" @ "+spacing))
 	}
 	v, _, err := Value(numbers[0].Text, unit, "a spacing")
 	if err != nil {
 		return err
 	}
 	if p.Bays == nil && len(p.At) == 0 {
-		return fmt.Errorf("read %q, expected the first position before the spacing, such as 6, 4 @ 12", count+" @ "+spacing)
+		return fmt.Errorf("read %s, expected the first position before the spacing, such as 6, 4 @ 12", check.Typed(count+" @ "+spacing))
 	}
 	n := 0
 	fmt.Sscan(count, &n)
@@ -300,7 +300,7 @@ func (p *Positions) equal(pieces []Piece) error {
 	if len(counted) > 0 {
 		typed := counted[0].Text
 		if _, err := fmt.Sscan(typed, &n); err != nil || n < 1 || n > 60 || strings.ContainsAny(typed, "./,") {
-			return fmt.Errorf("read %q, expected a number of equal bays such as 4 EQ", typed)
+			return fmt.Errorf("read %s, expected a number of equal bays such as 4 EQ", check.Typed(typed))
 		}
 	}
 	for range n {
