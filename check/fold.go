@@ -322,7 +322,7 @@ func unique(fs []*Finding) []*Finding {
 func sources(list []Source) string {
 	var out []string
 	for _, s := range list {
-		out = append(out, s.String())
+		out = append(out, s.Title+" ("+s.How+")")
 	}
 	return strings.Join(out, "; ")
 }

@@ -253,7 +253,14 @@ func fromBays(bays []check.Value, length, wide float64) []float64 {
 }
 
 // caseOf is the case a part belongs to, with all its parts.
-func caseOf(j *check.Job, p *check.Part) check.Case { return j.CaseOf(p) }
+func caseOf(j *check.Job, p *check.Part) check.Case {
+	for _, c := range j.Cases() {
+		if c.Name == p.Case.Text && c.Room == p.Room.Text {
+			return c
+		}
+	}
+	return check.Case{}
+}
 
 // framing are words for what a house is made of: what is screwed to it does not fall.
 var framing = words(`wall walls stud studs framing blocking joist joists masonry brick concrete wand ständer mauer mur murs

@@ -110,23 +110,20 @@ func (v *verifier) raw() error {
 }
 
 func sameRaw(f, g *zip.File) (bool, error) {
-	a, err := rawBytes(f)
+	a, err := f.OpenRaw()
 	if err != nil {
 		return false, err
 	}
-	b, err := rawBytes(g)
-	return bytes.Equal(a, b), err
-}
-
-// rawBytes are the compressed bytes of an entry.
-func rawBytes(f *zip.File) ([]byte, error) {
-	r, err := f.OpenRaw()
+	b, err := g.OpenRaw()
 	if err != nil {
-		return nil, err
+		return false, err
 	}
-	raw := make([]byte, f.CompressedSize64)
-	_, err = io.ReadFull(r, raw)
-	return raw, err
+	x, err := io.ReadAll(a)
+	if err != nil {
+		return false, err
+	}
+	y, err := io.ReadAll(b)
+	return bytes.Equal(x, y), err
 }
 
 // gained compares the parts that may grow, element by element.

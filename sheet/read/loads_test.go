@@ -47,11 +47,6 @@ LOADS
 A books 30 lb/ft
 B display
 `, []string{"A: books length 2.5", "B: display kind"}, ""},
-		{"a word nobody knows: with an amount it is a name, without one a question", `
-Case | Kind | Load
-Q1 | anvils | 90 lb/ft
-Q2 | anvils |
-`, []string{"Q1: anvils length 7.5"}, "B3 anvils"},
 		{"Polish", `
 Półka | Zastosowanie | Obciążenie (kg/m)
 P1 | książki | 40

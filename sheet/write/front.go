@@ -12,7 +12,7 @@ import (
 const mostOnFront = 10
 
 // front is one page: the verdict, what to do first, the counts, what was taken for granted.
-func front(rep *check.Report, host, version string) *Page {
+func front(rep *check.Report, host, version string) (*Page, error) {
 	p := NewPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+spelled(rep.Job.Unit)+".")
 	p.Widths = []float64{16, 17, 46, 40, 14}
 	m := Shown(rep.Verdict)
@@ -24,11 +24,14 @@ func front(rep *check.Report, host, version string) *Page {
 	p.Add()
 	p.counts(rep)
 	p.first(rep, host)
+	if err := p.pictures(rep); err != nil {
+		return nil, fmt.Errorf("pictures of the front tab: %w", err)
+	}
 	p.list("What was taken for granted", rep.Job.Notes, 8)
 	p.list("Cells that could not be read", unread(rep.Job, host), 8)
 	p.list("Care", cautions, len(cautions))
-	p.Area = fmt.Sprintf("A1:%s", At(5, len(p.Rows)))
-	return p
+	p.Area, p.OnePage = fmt.Sprintf("A1:%s", At(5, len(p.Rows))), true
+	return p, nil
 }
 
 func spelled(u length.Unit) string {
