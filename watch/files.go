@@ -55,21 +55,65 @@ func Files(root string) ([]Folder, error) {
 	return folders, err
 }
 
-// walk visits root and every folder below it, also those without workbooks.
+// walkers is how many folders are read at once: a share answers slowly, but many at a time.
+const walkers = 8
+
+// walk visits root and every folder below it, also those without workbooks, in no order. Folders
+// are read side by side; visit is called for one at a time.
 func walk(root string, visit func(Folder)) error {
 	top, below, err := readFolder(root)
 	if err != nil {
 		return err
 	}
 	visit(top)
-	for len(below) > 0 {
-		next := below[len(below)-1]
-		below = below[:len(below)-1]
-		folder, inner := readOrLeave(next)
-		visit(folder)
-		below = append(below, inner...)
+	batches := make(chan []string)
+	read := make(chan reading)
+	defer close(batches)
+	for range walkers {
+		go func() {
+			for paths := range batches {
+				read <- readAll(paths)
+			}
+		}()
+	}
+	for busy := 0; busy > 0 || len(below) > 0; {
+		next := below[:min(len(below), 1+len(below)/walkers, mostInBatch)]
+		give := batches
+		if len(next) == 0 {
+			give = nil
+		}
+		select {
+		case give <- next:
+			below = below[len(next):]
+			busy++
+		case r := <-read:
+			busy--
+			for _, f := range r.folders {
+				visit(f)
+			}
+			below = append(below, r.below...)
+		}
 	}
 	return nil
+}
+
+// mostInBatch is how many folders one reader takes, so that handing them over costs little.
+const mostInBatch = 32
+
+// reading is what one reader found.
+type reading struct {
+	folders []Folder
+	below   []string
+}
+
+func readAll(paths []string) reading {
+	var r reading
+	for _, path := range paths {
+		f, below := readOrLeave(path)
+		r.folders = append(r.folders, f)
+		r.below = append(r.below, below...)
+	}
+	return r
 }
 
 // readOrLeave gives an empty folder for one that is gone, and the reason for one that cannot be

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
@@ -70,23 +69,36 @@ type rest struct {
 	Ended map[string]rollup.Ended `json:"ended,omitempty"` // by check, in the run of the head
 }
 
-var headSize = binary.Size(head{})
+// headSize is what a head takes in memory: two hashes, two times, a verdict, flags, six counts.
+const headSize = 2*sha256.Size + 2*8 + 2 + 6*2
 
 func (r *record) encode() ([]byte, error) {
-	var b bytes.Buffer
-	if err := binary.Write(&b, binary.LittleEndian, &r.head); err != nil {
-		return nil, err
+	b := make([]byte, 0, 1024)
+	b = append(append(b, r.Rules[:]...), r.Sight[:]...)
+	b = binary.LittleEndian.AppendUint64(b, uint64(r.Looked))
+	b = binary.LittleEndian.AppendUint64(b, uint64(r.Run))
+	b = append(b, r.Verdict, r.Flags)
+	for _, n := range slices.Concat(r.Open[:], r.Said[:]) {
+		b = binary.LittleEndian.AppendUint16(b, n)
 	}
-	err := json.NewEncoder(&b).Encode(&r.rest)
-	return b.Bytes(), err
+	text, err := json.Marshal(&r.rest)
+	return append(b, text...), err
 }
 
-func decodeHead(data []byte) *head {
-	var h head
-	if _, err := binary.Decode(data, binary.LittleEndian, &h); err != nil {
+func decodeHead(b []byte) *head {
+	if len(b) < headSize {
 		return nil
 	}
-	return &h
+	h := &head{Rules: watch.Hash(b[:32]), Sight: watch.Hash(b[32:64])}
+	h.Looked, h.Run = int64(binary.LittleEndian.Uint64(b[64:])), int64(binary.LittleEndian.Uint64(b[72:]))
+	h.Verdict, h.Flags = b[80], b[81]
+	for i := range h.Open {
+		h.Open[i] = binary.LittleEndian.Uint16(b[82+2*i:])
+	}
+	for i := range h.Said {
+		h.Said[i] = binary.LittleEndian.Uint16(b[90+2*i:])
+	}
+	return h
 }
 
 func decodeRecord(data []byte) *record {

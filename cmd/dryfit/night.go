@@ -47,6 +47,7 @@ type night struct {
 	book  rollupBook  // the roll-up as it stands
 	era   era         // what is remembered of earlier runs
 	start time.Time   // of this run
+	heads []*head     // of the jobs that were looked at in this run, by due.at
 
 	mu    sync.Mutex // guards what follows
 	ended map[string]rollup.Ended
@@ -64,6 +65,7 @@ type due struct {
 	key    string // path below the root, with slashes
 	says   standards.Job
 	nested bool // it lies in another job's folder
+	at     int  // its place among the heads of the night
 }
 
 // saying is what the shop's standards say of jobs, as remembered.
@@ -175,11 +177,7 @@ func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
 	jobs := make(map[string]bool, len(folders))
 	list = make([]due, 0, len(folders))
 	for _, f := range folders { // a folder comes before those in it
-		rel, err := filepath.Rel(n.root, f.Path)
-		if err != nil {
-			continue
-		}
-		key := filepath.ToSlash(rel)
+		key := n.below(f.Path)
 		d := due{place: place{name: filepath.Base(f.Path), path: f.Path, root: key == "."}, folder: f, key: key}
 		if d.root {
 			d.folder.Books = slices.DeleteFunc(slices.Clone(f.Books), func(b watch.Book) bool { return b.Path == n.says.From })
@@ -197,8 +195,10 @@ func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
 		}
 		jobs[key] = !d.root
 		take(&d.place, d.folder)
+		d.at = len(list)
 		list = append(list, d)
 	}
+	n.heads = make([]*head, len(list))
 	return list, resting
 }
 
@@ -250,8 +250,9 @@ func (n *night) workThrough(ctx context.Context, list []due) {
 // job does one job, or finds that what is remembered of it still holds.
 func (n *night) job(ctx context.Context, d due) {
 	start := time.Now()
-	old := n.memory.Get(keyJob + d.key)
-	if h := decodeHead(old); h != nil && !n.all && n.holds(d, h, old) {
+	h := decodeHead(n.memory.Peek(keyJob+d.key, headSize))
+	if h != nil && !n.all && n.holds(d, h) {
+		n.heads[d.at] = h
 		n.logJob(d, h, "", "unchanged", start)
 		return
 	}
@@ -259,7 +260,7 @@ func (n *night) job(ctx context.Context, d due) {
 		n.large.Lock()
 		defer n.large.Unlock()
 	}
-	r := n.check(ctx, d, decodeRecord(old))
+	r := n.check(ctx, d, decodeRecord(n.memory.Get(keyJob+d.key)))
 	if ctx.Err() != nil {
 		return // half done: the next run does it
 	}
@@ -268,6 +269,7 @@ func (n *night) job(ctx context.Context, d due) {
 	} else if err := n.memory.Put(keyJob+d.key, data); err != nil {
 		n.log.Error().Err(err).Str("job", d.key).Msg("not remembered")
 	}
+	n.heads[d.at] = &r.head
 	n.logJob(d, &r.head, r.Fault, "checked", start)
 }
 
@@ -282,7 +284,7 @@ func size(f watch.Folder) (sum int64) {
 }
 
 // holds reports whether what is remembered of a job is still so.
-func (n *night) holds(d due, h *head, data []byte) bool {
+func (n *night) holds(d due, h *head) bool {
 	if h.is(flagAgain) || h.Rules != n.rulesOf(d) || n.book.past().Changed[d.key] {
 		return false
 	}
@@ -291,7 +293,7 @@ func (n *night) holds(d due, h *head, data []byte) bool {
 		return true
 	}
 	looked := time.Now().UnixNano()
-	r := decodeRecord(data)
+	r := decodeRecord(n.memory.Get(keyJob + d.key))
 	if r == nil || !n.sameFiles(d, r.Files) {
 		return false
 	}
@@ -305,7 +307,10 @@ func (n *night) holds(d due, h *head, data []byte) bool {
 
 // rulesOf is what the result of one job rests on beside its workbooks.
 func (n *night) rulesOf(d due) watch.Hash {
-	return sha256.Sum256(append(n.rules[:], d.says.Stage...))
+	if d.says.Stage == "" {
+		return n.rules
+	}
+	return sha256.Sum256(fmt.Appendf(nil, "%x %s", n.rules, d.says.Stage))
 }
 
 // sameFiles reads the workbooks of a job and the siblings beside them.
@@ -328,6 +333,9 @@ func (n *night) sameFiles(d due, files map[string]watch.Hash) bool {
 
 // below writes a path below the root with slashes.
 func (n *night) below(path string) string {
+	if rest, is := strings.CutPrefix(path, n.root+string(filepath.Separator)); is {
+		return filepath.ToSlash(rest)
+	}
 	rel, err := filepath.Rel(n.root, path)
 	if err != nil {
 		return filepath.ToSlash(path)

@@ -11,6 +11,7 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -154,12 +155,11 @@ func (n *night) settleEra() {
 func (n *night) takeUp() {
 	n.dirty, n.book.touched = true, true
 	for _, key := range n.memory.Keys() {
-		data := n.memory.Get(key)
-		h := decodeHead(data)
+		h := decodeHead(n.memory.Peek(key, headSize))
 		if !strings.HasPrefix(key, keyJob) || h == nil || h.Run != n.era.Run {
 			continue
 		}
-		if r := decodeRecord(data); r != nil {
+		if r := decodeRecord(n.memory.Get(key)); r != nil {
 			for id, count := range r.Ended {
 				n.ended[id] = add(n.ended[id], count)
 				n.gone += count.Mended + count.Itself
@@ -287,7 +287,10 @@ func (n *night) dropGone(list []due) {
 func (n *night) tally(list []due, resting int) rollup.Run {
 	run := rollup.Run{At: n.start, Since: n.era.Since, Version: version, Resting: resting, Ended: n.gone}
 	for _, d := range list {
-		h := decodeHead(n.memory.Get(keyJob + d.key))
+		h := n.heads[d.at]
+		if h == nil { // a watch looks only at those that settled
+			h = decodeHead(n.memory.Peek(keyJob+d.key, headSize))
+		}
 		if h == nil || h.is(flagNoJob) {
 			continue
 		}
@@ -311,8 +314,12 @@ func (n *night) tally(list []due, resting int) rollup.Run {
 // listSum sums up the list of jobs with their dates.
 func (n *night) listSum(list []due) watch.Hash {
 	sum := sha256.New()
+	var line []byte
 	for _, d := range list {
-		fmt.Fprintf(sum, "%q %s %d %d\n", d.key, d.says.Stage, d.says.Cut.Unix(), d.says.Ship.Unix())
+		line = append(append(line[:0], d.key...), 0)
+		line = append(append(line, d.says.Stage...), 0)
+		line = append(strconv.AppendInt(line, d.says.Cut.Unix(), 10), 0)
+		sum.Write(append(strconv.AppendInt(line, d.says.Ship.Unix(), 10), 0))
 	}
 	return watch.Hash(sum.Sum(nil))
 }

@@ -167,6 +167,26 @@ func (s *Store) Get(key string) []byte {
 	return record[headSize+len(key):]
 }
 
+// Peek gives the first bytes of a value, at most so many, nil when it is not remembered. They were
+// whole when the file was opened.
+func (s *Store) Peek(key string, most int) []byte {
+	if s == nil {
+		return nil
+	}
+	s.mu.Lock()
+	p, known := s.at[key]
+	file := s.file
+	s.mu.Unlock()
+	if !known {
+		return nil
+	}
+	start := make([]byte, min(most, int(p.length)))
+	if _, err := file.ReadAt(start, p.offset+headSize+int64(len(key))); err != nil {
+		return nil
+	}
+	return start
+}
+
 // Put remembers a value, of at most 64 MiB, under a key of at most 4 KiB. It is there after a
 // kill of this process; only Close and Sync see it through a power cut.
 func (s *Store) Put(key string, value []byte) error {

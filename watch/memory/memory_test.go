@@ -60,6 +60,9 @@ func TestAgainstAMap(t *testing.T) {
 					if got := s.Get(k); got == nil || !bytes.Equal(got, v) {
 						rt.Fatalf("%q: %v, want %v", k, got, v)
 					}
+					if got := s.Peek(k, 5); !bytes.Equal(got, v[:min(5, len(v))]) {
+						rt.Fatalf("%q begins %v, want %v", k, got, v)
+					}
 				}
 			},
 		})
@@ -146,7 +149,7 @@ func TestNilRemembersNothing(t *testing.T) {
 	var s *Store
 	must(t, s.Put("k", []byte("v")))
 	must(t, s.Forget("k"))
-	if s.Get("k") != nil || s.Keys() != nil {
+	if s.Get("k") != nil || s.Peek("k", 1) != nil || s.Keys() != nil {
 		t.Error("a nil store remembers")
 	}
 	must(t, s.Sync())
