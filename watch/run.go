@@ -96,6 +96,7 @@ func (o Options) filled() (Options, error) {
 // startHints gives nil where events are not used; a nil *hints hints at nothing.
 func (o Options) startHints() *hints {
 	if o.Poll {
+		o.Say(fmt.Sprintf("no file events, as asked; %q is walked every %v", o.Root, o.Every))
 		return nil
 	}
 	if kind := disk.Shared(o.Root); kind != "" {
@@ -107,5 +108,6 @@ func (o Options) startHints() *hints {
 		o.Say(fmt.Sprintf("no file events (%v); %q is walked every %v", err, o.Root, o.Every))
 		return nil
 	}
+	o.Say(fmt.Sprintf("file events start a look; %q is walked every %v all the same", o.Root, o.Every))
 	return h
 }

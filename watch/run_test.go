@@ -257,8 +257,8 @@ func TestAnEmptyRootMeansTheShareIsGone(t *testing.T) {
 			must(t, os.Rename(root+" away", root))
 			pass(5 * time.Minute)
 			l.want(t, "after its return")
-			if len(l.said) != 2 {
-				t.Errorf("%s: said %q, want one line when it went and one when it came", row.name, l.said)
+			if said := l.said[1:]; len(said) != 2 { // the first says what starts a look
+				t.Errorf("%s: said %q, want one line when it went and one when it came", row.name, said)
 			}
 		})
 	}
@@ -437,7 +437,7 @@ func withEvents(t *testing.T, root string) *log {
 		}
 	})
 	l.wait(t, "Job 7: parts.xlsx")
-	if len(l.said) > 0 {
+	if !strings.HasPrefix(l.said[0], "file events") {
 		t.Skipf("no file events here: %q", l.said)
 	}
 	return l
@@ -476,6 +476,30 @@ func TestEventsBringTheLookForward(t *testing.T) {
 	l.wait(t, "Job 9: parts.xlsx")
 	must(t, os.RemoveAll(filepath.Join(root, "Job 9")))
 	l.wait(t, "Job 9: gone parts.xlsx")
+}
+
+func TestItSaysWhatStartsALook(t *testing.T) {
+	inBubble(t, func(t *testing.T, root, book string) {
+		l := begin(t.Context(), Options{Root: root, Poll: true}, nil)
+		pass(time.Second)
+		if len(l.said) != 1 || !strings.HasPrefix(l.said[0], "no file events, as asked") || !strings.HasSuffix(l.said[0], "every 1m0s") {
+			t.Errorf("walks alone: %q", l.said)
+		}
+	})
+}
+
+// A watch that the system refuses is told of once; the walks go on.
+func TestTheLimitOfWatchesIsToldOnce(t *testing.T) {
+	h, err := newHints()
+	must(t, err)
+	h.close() // a watcher that is closed refuses every folder, as one does that is full
+	var said []string
+	for _, folder := range []string{t.TempDir(), t.TempDir()} {
+		h.add(folder, func(line string) { said = append(said, line) })
+	}
+	if len(said) != 1 || !strings.Contains(said[0], "walks see what changes there") {
+		t.Errorf("said %q", said)
+	}
 }
 
 func TestAnOverflowCallsForAWalk(t *testing.T) {

@@ -577,7 +577,7 @@ func (n *night) logJob(d due, h *head, fault, how string, start time.Time) {
 	e.Str("job", d.key).Str("verdict", verdict).Str("how", how).
 		Uint16("hold", h.Open[check.Hold]).Uint16("verify", h.Open[check.Verify]).Uint16("notChecked", h.Open[check.NotChecked])
 	if how == "checked" {
-		e.Dur("ms", time.Since(start))
+		e.Int64("ms", time.Since(start).Round(time.Millisecond).Milliseconds())
 	}
 	if fault != "" {
 		e.Str("fault", fault)
