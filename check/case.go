@@ -74,6 +74,61 @@ func (c Case) Is(name string) bool {
 	return false
 }
 
+// SameName reports whether two names typed in different tabs mean the same place: all telling
+// words of the shorter stand in the longer.
+func SameName(a, b string) bool { return a != "" && b != "" && nameMatch(a, b) }
+
+// OpeningOf finds the opening in which a case stands: by its name, by a typed run that fits
+// parts of the case into an opening, or because there is one case and one opening. It is nil
+// where nothing tells.
+func (j *Job) OpeningOf(c Case) *Opening {
+	for _, o := range j.Openings {
+		if c.Is(o.Name.Text) {
+			return o
+		}
+	}
+	for _, r := range j.Runs {
+		if o := j.fittedBy(r); o != nil && j.holds(r, c) {
+			return o
+		}
+	}
+	if len(j.Openings) == 1 && j.standing() == 1 {
+		return j.Openings[0]
+	}
+	return nil
+}
+
+// fittedBy is the opening that a run must fit, nil where it names none.
+func (j *Job) fittedBy(r *Run) *Opening {
+	for _, o := range j.Openings {
+		if SameName(o.Name.Text, r.Fits.Text) {
+			return o
+		}
+	}
+	return nil
+}
+
+// holds reports whether a mark in a run is that of a part of a case.
+func (j *Job) holds(r *Run, c Case) bool {
+	for _, it := range r.Items {
+		if p := j.Part(it.Mark); p != nil && slices.Contains(c.Parts, p) {
+			return true
+		}
+	}
+	return false
+}
+
+// standing counts the cases with sides.
+func (j *Job) standing() int {
+	n := 0
+	for _, c := range j.Cases() {
+		if len(c.Role(Side)) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // filler are words that say "case" or "opening" and tell no two apart.
 var filler = map[string]bool{"case": true, "cab": true, "cabinet": true, "unit": true, "opening": true, "niche": true,
 	"room": true, "the": true, "no": true, "opng": true, "section": true, "elev": true, "elevation": true}

@@ -1,5 +1,11 @@
 package check
 
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
 // JointKind is how two parts meet.
 type JointKind string
 
@@ -103,4 +109,18 @@ type Stop struct {
 	Name                  Text
 	Width, Height, Length Value
 	Turn                  bool
+}
+
+// house are words for what a house is made of.
+var house = strings.Fields(`wall walls stud studs framing blocking joist joists masonry brick concrete wand ständer mauer mur murs
+	pared parete muro ściana ściany muur wanden vägg väggen`)
+
+// OfTheHouse reports whether words name a part of the house: a wall, studs, blocking.
+func OfTheHouse(text string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if slices.Contains(house, w) {
+			return true
+		}
+	}
+	return false
 }

@@ -123,7 +123,10 @@ func thickness(j *check.Job, p *check.Part) check.Value {
 	switch {
 	case known && len(m.Sold) > 0 && !m.Solid():
 		if t, ok := soldAs(j, m, p.Thickness.Nominal); ok {
-			return sheetError(j, t, 1).because(fmt.Sprintf("%s %s, never calipered", t.Name, m.Name))
+			d := sheetError(j, t, 1)
+			v := d.because(fmt.Sprintf("%s %s, never calipered", t.Name, m.Name))
+			v.Guessed = math.Abs(d.nominal) > j.Named(t)/400 // sold under a name that is not its size
+			return v
 		}
 		return caliper(j)
 	case known:

@@ -65,6 +65,8 @@ func TestJointVerdict(t *testing.T) {
 			lap(length.Inch, .75, .875, "paint", "MDF"), check.Hold},
 		{"a thickness no sheet is sold in was measured", "by hand: caliper +-.003 around .0225",
 			lap(length.Inch, .737, .7595, "none", "MDF"), check.Clear},
+		{"plywood sold under its name, slot of its usual size", "by hand: 23/32 - .7188 less a bow of .0625*(12/96)^2 = -.001, and .7031 under it leaves .0147: only a caliper tells",
+			lap(length.Inch, .75, .71875, "none", "maple ply"), check.Verify},
 		{"finish unsaid: may be painted", "by hand: .0225 bare, .0225-.024 painted heavily",
 			lap(length.Inch, .75, .7725, "", "MDF"), check.Verify},
 		{"no slot width typed", "nothing to compare", func() *check.Job {

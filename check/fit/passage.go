@@ -238,7 +238,8 @@ func (p passage) window() (least, most check.Value) {
 }
 
 // sigma is one sigma of what differs from joint to joint: the slot as cut, the thickness
-// within a sheet, once a layer, and for a neck the two notches that make it.
+// within a sheet, once a layer, and for a neck the two notches that make it. It is a shop
+// figure, so a shop that cuts closer is left room: it alone stops no cut.
 func (p passage) sigma() check.Value {
 	slot := p.job.Standard("spread", "slot width", "CNC, 2 sigma", check.Film)
 	family, of := "MDF", "within a panel"
@@ -253,12 +254,18 @@ func (p passage) sigma() check.Value {
 		}
 	}
 	layers = math.Max(layers, 1)
-	square := slot.Nominal*slot.Nominal/4 + layers*sheet.Nominal*sheet.Nominal/4
+	square := func(v check.Value, end func(check.Value) float64) float64 { return end(v) * end(v) / 4 }
+	low := func(v check.Value) float64 { return v.Low }
+	usual := func(v check.Value) float64 { return v.Nominal }
+	least := square(slot, low) + layers*square(sheet, low)
+	most := square(slot, usual) + layers*square(sheet, usual)
 	why := slot.Why + "; " + sheet.Why
 	if p.notch.Nominal > 0 {
 		depth := p.job.Standard("spread", "slot depth", "2 sigma", check.Film)
-		square += 2 * depth.Nominal * depth.Nominal / 4
+		least += 2 * square(depth, low)
+		most += 2 * square(depth, usual)
 		why += "; " + depth.Why
 	}
-	return because(check.Exact(math.Sqrt(square)), why)
+	u := math.Sqrt(most)
+	return check.Guess(math.Sqrt(least), u, u, why)
 }

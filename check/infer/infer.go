@@ -15,6 +15,7 @@ func Complete(j *check.Job) {
 	if len(j.Joints) == 0 {
 		crossings(j)
 	}
+	settleLoads(j)
 	loads(j)
 }
 

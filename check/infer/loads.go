@@ -1,6 +1,7 @@
 package infer
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -78,3 +79,41 @@ func wordIn(text, w string) bool {
 }
 
 func isLetter(r rune) bool { return r == '-' || r >= 'a' && r <= 'z' || r > 127 }
+
+// settleLoads finds the case of each load that is typed under a name no case and no part bears:
+// that of the opening in which the case stands, or any name at all where the job has one case
+// only.
+func settleLoads(j *check.Job) {
+	cases := j.Cases()
+	for _, l := range slices.Clone(j.Loads) {
+		if l.On.Text == "" || len(cases) == 0 || known(j, l.On.Text) {
+			continue
+		}
+		if len(cases) == 1 {
+			l.On.Text = ""
+			continue
+		}
+		first, typed := true, l.On.Text
+		for _, c := range cases {
+			if o := j.OpeningOf(c); o == nil || !check.SameName(o.Name.Text, typed) {
+				continue
+			}
+			if !first {
+				more := *l
+				l = &more
+				j.Loads = append(j.Loads, l)
+			}
+			l.On.Text, first = c.Label(), false
+		}
+	}
+}
+
+// known reports whether a name is that of a case or a part.
+func known(j *check.Job, name string) bool {
+	for _, c := range j.Cases() {
+		if c.Is(name) {
+			return true
+		}
+	}
+	return j.Part(name) != nil || len(j.Called(name)) > 0
+}

@@ -36,19 +36,8 @@ func count(ps []*check.Part) float64 {
 	return n
 }
 
-// placeOf finds the opening in which a case stands: by name, or because there is one case
-// and one opening.
-func placeOf(j *check.Job, c check.Case) *check.Opening {
-	for _, o := range j.Openings {
-		if c.Is(o.Name.Text) {
-			return o
-		}
-	}
-	if len(j.Openings) == 1 && len(boxes(j)) == 1 {
-		return j.Openings[0]
-	}
-	return nil
-}
+// placeOf finds the opening in which a case stands.
+func placeOf(j *check.Job, c check.Case) *check.Opening { return j.OpeningOf(c) }
 
 // label is what a sentence calls a case.
 func label(box check.Case) string {

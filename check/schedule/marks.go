@@ -203,7 +203,7 @@ func strangers(j *check.Job) []check.Row {
 		return nil
 	}
 	ask := func(name check.Text, by string) {
-		if name.Text == "" || j.Part(name.Text) != nil || len(j.Called(name.Text)) > 0 {
+		if name.Text == "" || j.Part(name.Text) != nil || len(j.Called(name.Text)) > 0 || check.OfTheHouse(name.Text) {
 			return
 		}
 		r := check.Row{Marks: []string{name.Text}, Name: name.Text, Cause: "no such part",
@@ -224,7 +224,37 @@ func strangers(j *check.Job) []check.Row {
 			}
 		}
 	}
+	return append(out, loadStrangers(j)...)
+}
+
+// loadStrangers are the names under which a load is typed and that no case, part or opening
+// bears: what it was to lie on is checked as if nobody had said anything.
+func loadStrangers(j *check.Job) []check.Row {
+	var out []check.Row
+	for _, l := range j.Loads {
+		name := l.On
+		if l.Inferred || name.Text == "" || j.Part(name.Text) != nil || len(j.Called(name.Text)) > 0 || placeNamed(j, name.Text) {
+			continue
+		}
+		out = append(out, check.Row{Marks: []string{name.Text}, Name: name.Text, Cause: "no such place", Most: check.Verify,
+			Cells: []check.Cell{name.From}, Words: map[string]string{"says": "a load names it, but no case and no part does"},
+			In: map[string]check.Value{"n": check.Exact(1), "e": check.Exact(0)}})
+	}
 	return out
+}
+
+func placeNamed(j *check.Job, name string) bool {
+	for _, c := range j.Cases() {
+		if c.Is(name) || check.SameName(c.Label(), name) {
+			return true
+		}
+	}
+	for _, o := range j.Openings {
+		if check.SameName(o.Name.Text, name) {
+			return true
+		}
+	}
+	return false
 }
 
 func anyMark(j *check.Job) bool {

@@ -100,6 +100,10 @@ func TestUnits(t *testing.T) {
 func TestMarks(t *testing.T) {
 	named := job(sized("A1", check.Shelf, 2, 30, 11, .75))
 	named.Joints = []*check.Joint{{Row: check.Cell{Tab: "Joints", Addr: "A2"}, Into: check.Text{Text: "A1"}, Enters: check.Text{Text: "A9", From: check.Cell{Tab: "Joints", Addr: "B2"}}}}
+	cleat := job(sized("A1", check.Cleat, 2, 30, 11, .75))
+	cleat.Joints = []*check.Joint{{Into: check.Text{Text: "wall studs"}, Enters: check.Text{Text: "A1"}, Kind: check.CleatJoint}}
+	loaded := job(sized("A1", check.Side, 2, 30, 11, .75))
+	loaded.Loads = []*check.Load{{On: check.Text{Text: "Pantry"}, Kind: check.Text{Text: "books"}}}
 	inCase := func(p *check.Part, c string) *check.Part { p.Case = check.Text{Text: c}; return p }
 	cases := []struct {
 		name string
@@ -112,6 +116,8 @@ func TestMarks(t *testing.T) {
 		{"O and 0", job(sized("B10", check.Shelf, 2, 30, 11, .75), sized("B1O", check.Shelf, 3, 36, 11, .75)), "VERIFY B10: also typed B1O; one part or two?"},
 		{"letters alone are no digits", job(sized("SL", check.Shelf, 2, 30, 11, .75), sized("SI", check.Shelf, 3, 36, 11, .75)), ""},
 		{"a joint names a part that is not there", named, "HOLD A9: a joint names it, but no part bears this mark"},
+		{"a cleat on the wall", cleat, ""},
+		{"a load on nothing of that name", loaded, "VERIFY Pantry: a load names it, but no case and no part does"},
 		{"marks start again in each case", job(inCase(sized("1", check.Side, 2, 84, 12, .75), "W1"), inCase(sized("2", check.Shelf, 3, 30, 11, .75), "W1"),
 			inCase(sized("1", check.Side, 4, 72, 12, .75), "W2"), inCase(sized("2", check.Shelf, 5, 33, 11, .75), "W2")), ""},
 	}

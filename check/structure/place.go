@@ -91,12 +91,23 @@ func runsThrough(k check.JointKind) bool {
 func crossings(j *check.Job, p *check.Part) []crossing {
 	var out []crossing
 	for _, m := range jointsOf(j, p) {
-		if !runsThrough(m.joint.Kind) {
+		if !runsThrough(m.joint.Kind) || !m.slotted && spokenOf(j, m.joint) {
 			continue
 		}
 		out = append(out, m.places(j, p)...)
 	}
 	return out
+}
+
+// spokenOf reports whether another joint speaks of the same crossings from the other part: there
+// the slots of that part stand.
+func spokenOf(j *check.Job, jt *check.Joint) bool {
+	for _, o := range j.Joints {
+		if o != jt && runsThrough(o.Kind) && o.Into.Text == jt.Enters.Text && o.Enters.Text == jt.Into.Text {
+			return true
+		}
+	}
+	return false
 }
 
 func (m meeting) places(j *check.Job, p *check.Part) []crossing {
@@ -262,12 +273,9 @@ func caseOf(j *check.Job, p *check.Part) check.Case {
 	return check.Case{}
 }
 
-// framing are words for what a house is made of: what is screwed to it does not fall.
-var framing = words(`wall walls stud studs framing blocking joist joists masonry brick concrete wand ständer mauer mur murs
-	pared parete muro ściana ściany muur wanden vägg väggen`)
-
-// toFraming reports whether words speak of a fixing into the house.
-func toFraming(text string) bool { return anyWord(text, framing) }
+// toFraming reports whether words speak of a fixing into the house: what is screwed to it does
+// not fall.
+func toFraming(text string) bool { return check.OfTheHouse(text) }
 
 func words(list string) map[string]bool {
 	set := map[string]bool{}

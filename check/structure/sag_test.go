@@ -271,6 +271,7 @@ func TestWhereUprightsStand(t *testing.T) {
 		{"right edges", three(func(jt *check.Joint) { jt.At, jt.Far = vs(21, 61), true }), []float64{20, 60}},
 		{"from the right", three(func(jt *check.Joint) { jt.At, jt.Centres, jt.From = vs(30, 70), true, "right" }), []float64{20, 60}},
 		{"clear bays, the last is the balance", three(func(jt *check.Joint) { jt.Bays = append(vs(19, 38), check.Value{}) }), []float64{20, 60}},
+		{"the same crossings typed from the upright too", joined(three(func(jt *check.Joint) { jt.At, jt.Centres = vs(20, 60), true }), joint("K", "U", "S", check.CrossLap)), []float64{20, 60}},
 		{"nothing typed, two of them", three(func(jt *check.Joint) {}), []float64{30, 60}},
 	} {
 		got := crossings(row.j, shelf)

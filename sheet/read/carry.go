@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -24,7 +25,7 @@ const (
 )
 
 var carryWords = newLexicon([]fieldWords{
-	{cStop, `stop|stops|place|where|passage|obstacle|way|path|location|point|station|description|stelle|ort|weg|durchgang|engstelle|etape|lieu|parada|lugar|paso|sitio|tappa|luogo|passaggio|miejsce|przejscie|etap|plek|doorgang|plaats|stopp|plats|passage`},
+	{cStop, `stop|stops|place|where|passage|obstacle|way|path|location|point|station|description|stelle|ort|weg|durchgang|engstelle|etape|lieu|parada|lugar|paso|sitio|tappa|luogo|passaggio|miejsce|przejscie|etap|plek|doorgang|plaats|stopp|stalle|punkt|engpass|acces|acceso|recorrido|percorso|droga|route|transportvag|plats|passage`},
 	{cKind, `kind|type|art|genre|tipo|rodzaj|soort|sort`},
 	{cWidth, `width|w|wd|clear width|clear w|clr w|wide|breite|lichte breite|b|largeur|larg|passage libre|ancho|ancho libre|larghezza|luce|szerokosc|szer|breedte|bredd`},
 	{cHeight, `height|h|ht|clear height|clear h|clr h|headroom|head|high|hohe|lichte hohe|hauteur|haut|altura|alto|altezza|wysokosc|wys|hoogte|hojd`},
@@ -45,12 +46,43 @@ func carryField(text string) Field {
 	return fUnknown
 }
 
-func isCarryHeader(cols []sideCol) bool {
+// sizesStops reports header words for the sizes of a table of stops.
+func sizesStops(cols []sideCol) bool {
 	seen := map[Field]bool{}
 	for _, c := range cols {
 		seen[c.field] = true
 	}
-	return (seen[cStop] || seen[cKind]) && seen[cWidth] && (seen[cHeight] || seen[cLength])
+	return seen[cWidth] && (seen[cHeight] || seen[cLength])
+}
+
+// stopTables finds the tables of stops: by their header, or, where the word over the names is
+// not known, by names that are stops.
+func stopTables(g *Grid) []*sideTable {
+	var tables []*sideTable
+	for _, t := range sideTables(g, carryField, sizesStops) {
+		if t.column(cStop) != nil || t.column(cKind) != nil || t.findStops() {
+			tables = append(tables, t)
+		}
+	}
+	return tables
+}
+
+// findStops takes the leftmost column without a known header for the names of the stops, if
+// most of them are.
+func (t *sideTable) findStops() bool {
+	col, named := 0, 0
+	for _, r := range t.rows {
+		c := &r.Cells[0]
+		if kind, _ := phrase.StopKind(phrase.Cut(c.said())); kind != "" && (col == 0 || int(c.Col) == col) {
+			col = int(c.Col)
+			named++
+		}
+	}
+	if named < 2 || 2*named < len(t.rows) || slices.ContainsFunc(t.cols, func(c sideCol) bool { return c.col == col }) {
+		return false
+	}
+	t.cols = append([]sideCol{{col: col, field: cStop}}, t.cols...)
+	return true
 }
 
 func scoreCarry(g *Grid, shop *standard.Table) int {
@@ -103,7 +135,7 @@ func readCarry(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	typed, guessed := sideUnit(g, largestPassage)
 	r := &carryReader{tab: t, unit: typed, carry: &check.Carry{}}
 	inTable := map[int]bool{}
-	for _, table := range sideTables(g, carryField, isCarryHeader) {
+	for _, table := range stopTables(g) {
 		r.header = Address(table.heads[0], table.cols[0].col)
 		for _, n := range table.heads {
 			inTable[n], used[n] = true, true

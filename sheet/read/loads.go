@@ -26,7 +26,7 @@ var loadWords = newLexicon([]fieldWords{
 	{lOn, `on|case|part|mark|mk|where|shelf|shelves|item|unit|bay|location|place|applies to|schrank|korpus|teil|boden|fach|wo|ort|auf|bauteil|meuble|caisson|piece|tablette|etagere|sur|repere|mueble|modulo|pieza|estante|balda|
 		mobile|pezzo|ripiano|dove|szafka|mebel|polka|element|gdzie|kast|deel|plank|legplank|waar|skap|del|hylla|var`},
 	{lKind, `kind|type|use|used for|purpose|kind of load|load type|load kind|what|contents|content|stores|holds|art|nutzung|lastart|inhalt|verwendung|was|usage|genre|contenu|type de charge|uso|tipo|contenido|tipo de carga|
-		contenuto|tipo di carico|rodzaj|zastosowanie|zawartosc|soort|gebruik|inhoud|soort last|anvandning|innehall|sort`},
+		contenuto|tipo di carico|slag|anvands till|rodzaj|zastosowanie|zawartosc|soort|gebruik|inhoud|soort last|anvandning|innehall|sort`},
 	{lAmount, `load|loads|amount|weight|live load|ll|design load|lb ft|lbs ft|plf|psf|kg m|kg m2|n m|lb|lbs|kg|last|belastung|lasten|gewicht|nutzlast|traglast|charge|charges|poids|surcharge|charge utile|carga|cargas|peso|sobrecarga|
 		carico|carichi|obciazenie|obciazenia|ciezar|waga|belasting|gewicht|lasten|nyttolast|vikt`},
 	{lUnit, `per|unit of load|load unit|units|einheit|unite|unidad|unita|jednostka|eenheid|enhet`},
@@ -382,11 +382,17 @@ func (r *loadReader) settle() length.Unit {
 		if f.load.Kind != "" {
 			kind.Text = f.load.Kind
 		}
+		if wholeJob[fold(f.on.Text)] {
+			f.on.Text = ""
+		}
 		r.tab.Loads = append(r.tab.Loads, &check.Load{Row: f.row, On: f.on, Kind: kind, Amount: v, Per: f.load.Per})
 		r.tab.Rows++
 	}
 	return system
 }
+
+// wholeJob are the words for every case of a job, folded.
+var wholeJob = set(`all everything everywhere job overall alle alles uberall tout tous toutes partout todo todos todas tutto tutti tutte wszystko wszystkie alle allt alla overallt`)
 
 // loadIn brings the amount of a load from one system into the other: lb per inch, psi and lb
 // with inches; N per mm, MPa and N with millimetres.

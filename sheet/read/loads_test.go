@@ -47,6 +47,17 @@ LOADS
 A books 30 lb/ft
 B display
 `, []string{"A: books length 2.5", "B: display kind"}, ""},
+		{"a place without a load before it, everything, and words of the standards", `
+Case | Kind
+all | display
+Nisch | prydnad
+Meuble 2 | exposition
+`, []string{": display kind", "Nisch: display kind", "Meuble 2: display kind"}, ""},
+		{"Swedish", `
+Skåp | Slag
+K1 | prydnad
+K2 | handdukar
+`, []string{"K1: display kind", "K2: linen kind"}, ""},
 		{"Polish", `
 Półka | Zastosowanie | Obciążenie (kg/m)
 P1 | książki | 40
@@ -200,6 +211,14 @@ door "Haustür" 950 x 2040 x -
 stair "Treppe" 900 x 2000 x - turn
 lift "Aufzug" 1100 x 2150 x 1400
 crew 2`, "A6 Gartenzaun | 800"},
+		{"no word that is known over the names", `
+Ruta | Bredd | Höjd
+Skåpbil | 1700 | 1800
+Ytterdörr | 900 | 2050
+Rumsdörr | 800 | 2000
+`, `vehicle "Skåpbil" 1700 x 1800 x -
+door "Ytterdörr" 900 x 2050 x -
+door "Rumsdörr" 800 x 2000 x -`, ""},
 		{"words and numbers in cells of their own", `
 Truck | 12' x 7' x 6'-6"
 Hall | 38

@@ -187,6 +187,36 @@ K1 | bredd nere | 899 | trångt
 K1 | höjd vänster | 2210 |
 K1 | lod vänster | 4 | utåt upptill
 `, length.Millimetre, []string{"K1; W floor=899(trångt) top=902; H left=2210; left 4"}, ""},
+		{"the word for the name, and the name in a cell of its own", `
+Opening | Alcove
+Measured by | T.
+W top | 60 3/4
+W floor | 60 11/16
+H left | 90
+Ceiling | 96
+Opening | Bay by the window
+W top | 30
+W floor | 30 1/8
+`, length.Inch, []string{
+			"Alcove; W floor=60.6875 top=60.75; H left=90; ceiling 96; by T. ",
+			"Bay by the window; W floor=30.125 top=30",
+		}, ""},
+		{"the same in German", `
+Öffnung | Nische Flur
+Breite oben | 1062
+Breite unten | 1061
+Höhe links | 2390
+Tiefe | 620
+`, length.Millimetre, []string{"Nische Flur; W floor=1061 top=1062; H left=2390; D =620"}, ""},
+		{"the word for the names, two openings across", `
+Opening | Recess A | Recess B
+W top | 812 | 640
+W bottom | 808 | 642
+H left | 2105 | 2101
+`, length.Millimetre, []string{
+			"Recess A; W floor=808 top=812; H left=2105",
+			"Recess B; W floor=642 top=640; H left=2101",
+		}, ""},
 		{"Polish", `
 Wnęka A  data: 4.5
 Szerokość góra 1500 | środek 1497 | dół 1502

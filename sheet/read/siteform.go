@@ -45,7 +45,11 @@ type siteForm struct {
 // line reads one row of cells. A cell that says something no reader understands is named in
 // the tab.
 func (f *siteForm) line(cells []*Cell) {
-	f.startBoxes(cells)
+	if n := f.labelledNames(cells); n > 0 {
+		cells = cells[n:]
+	} else {
+		f.startBoxes(cells)
+	}
 	f.signed = speaksOfWays(cells)
 	shared := label{}
 	for _, b := range f.boxes {
@@ -139,6 +143,67 @@ func (f *siteForm) startBoxes(cells []*Cell) {
 	if len(starts) > 0 {
 		f.columns = nil
 	}
+}
+
+// labelledNames opens the openings of a row such as "Opening | Alcove", "Location | Study |
+// Date | 3/11" or "Opening | Niche A | Niche B", and says how many cells it was; 0 where the
+// row does not begin with the word for a name alone.
+func (f *siteForm) labelledNames(cells []*Cell) int {
+	if len(cells) < 2 || !f.labelsName(cells[0]) {
+		return 0
+	}
+	n := 1
+	for n < len(cells) && namesOpening(cells[n]) {
+		n++
+	}
+	if n == 1 {
+		return 0
+	}
+	f.columns, f.starts, f.boxed = nil, nil, true
+	f.boxes = nil
+	for _, c := range cells[1:n] {
+		b := &box{col: int(c.Col)}
+		if n == 2 {
+			b.col = 0
+		}
+		f.open(b, c.text(), c.From())
+		f.boxes = append(f.boxes, b)
+	}
+	return n
+}
+
+// labelsName reports a cell that holds nothing but the word behind which the name of an opening
+// stands. Behind readings a word such as "name" asks for somebody else's.
+func (f *siteForm) labelsName(c *Cell) bool {
+	fs := siteWords.exact(strings.TrimRight(c.said(), " :"))
+	if c.Kind != Words || len(fs) == 0 || fs[0] != sName {
+		return false
+	}
+	return len(f.all) == 0 || phrase.IsOpening(fold(c.said())) || nameWords[fold(c.said())]
+}
+
+var nameWords = set(`opening location loc place room where ort raum lage offnung emplacement ouverture lugar ubicacion luogo locale miejsce pomieszczenie plaats ruimte oppning plats rum`)
+
+// namesOpening reports a cell that can be the name of an opening: short words that say nothing
+// measured.
+func namesOpening(c *Cell) bool {
+	pieces := phrase.Cut(c.said())
+	if c.Kind != Words || len(pieces) == 0 || len(pieces) > 6 || answers(pieces) {
+		return false
+	}
+	words := 0
+	for i, p := range pieces {
+		switch {
+		case p.Kind == phrase.Word:
+			words++
+			if means, n := phrase.Measure(pieces, i); n > 0 && (len(p.Word) > 1 || i == 0 && len(pieces) > 1) && means != "window" && !(i > 0 && (phrase.Obstacles[means] || means == "by" && i+1 < len(pieces))) {
+				return false
+			}
+		case p.Kind == phrase.Length && strings.ContainsFunc(p.Text, func(r rune) bool { return r < '0' || r > '9' }):
+			return false
+		}
+	}
+	return words > 0
 }
 
 // openingCells lists the cells of a row that name an opening. Behind a number a name is what

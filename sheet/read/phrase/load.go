@@ -38,25 +38,25 @@ func (l Load) In(system length.Unit) (check.Value, error) {
 
 // loadKinds are the words for what lies on a shelf.
 var loadKinds = terms(map[string]string{
-	"books": `books, book, library, bookcase, bookshelf, reference books, bucher, buch, bibliothek, bucherregal, livres, livre, bibliotheque, libros, libro, biblioteca,
+	"books": `books, book, cookbooks, cook books, picture books, law books, bookshelves, bokhylla, boekenkast, library, bookcase, bookshelf, reference books, bucher, buch, bibliothek, bucherregal, livres, livre, bibliotheque, libros, libro, biblioteca,
 		libri, libreria, ksiazki, ksiazka, biblioteka, boeken, boek, bibliotheek, bocker, bok, bibliotek`,
-	"paper":     `paper, files, file, binders, binder, archive, magazines, akten, ordner, aktenordner, papier, dossiers, classeurs, archivo, carpetas, archivio, faldoni, akta, segregatory, ordners, archief, parmar, arkiv`,
+	"paper":     `paper, office, documents, mappen, files, file, binders, binder, archive, magazines, akten, ordner, aktenordner, papier, dossiers, classeurs, archivo, carpetas, archivio, faldoni, akta, segregatory, ordners, archief, parmar, arkiv`,
 	"records":   `records, record, vinyl, lp, lps, albums, schallplatten, platten, vinyles, disques, discos, vinilos, vinili, dischi, plyty, winyle, lp's, platen, skivor`,
-	"dishes":    `dishes, dish, china, plates, glasses, glassware, crockery, geschirr, teller, glaser, vaisselle, vajilla, platos, stoviglie, piatti, naczynia, talerze, servies, borden, porslin, tallrikar`,
+	"dishes":    `dishes, dish, hutch, china, plates, glasses, glassware, crockery, geschirr, teller, glaser, vaisselle, vajilla, platos, stoviglie, piatti, naczynia, talerze, servies, borden, porslin, tallrikar`,
 	"pantry":    `pantry, cans, canned goods, food, groceries, larder, vorrate, speisekammer, garde-manger, conserves, despensa, conservas, dispensa, spizarnia, voorraad, voorraadkast, skafferi`,
 	"wine":      `wine, bottles, wine rack, wein, flaschen, bouteilles, vino, botellas, bottiglie, wino, butelki, wijn, flessen, flaskor`,
 	"clothes":   `clothes, hanging clothes, clothes on rod, coats, coat, garments, garderobe, mantel, penderie, manteaux, abrigos, cappotti, plaszcze, jassen, rockar`,
 	"shoes":     `shoes, boots, shoe, schuhe, chaussures, zapatos, scarpe, buty, schoenen, skor`,
 	"toys":      `toys, games, toy, spielzeug, jouets, juguetes, giocattoli, zabawki, speelgoed, leksaker`,
-	"equipment": `equipment, av, media, tv, television, stereo, electronics, printer, gerate, fernseher, televiseur, equipo, televisor, apparecchi, televisore`,
-	"general":   `general, storage, misc, miscellaneous, household, allgemein, stauraum, rangement, divers, almacenaje, varios, ripostiglio, algemeen`,
-	"display": `display, decor, decorative, pictures, photos, ornaments, knick-knacks, deko, dekoration, vitrine, decoration, decoratif, exposicion, adornos, decoracion,
+	"equipment": `equipment, materiel, telewizor, sprzet, apparatuur, utrustning, av, media, tv, television, stereo, electronics, printer, gerate, fernseher, televiseur, equipo, televisor, apparecchi, televisore`,
+	"general":   `general, utility, lager, deposito, schowek, ogolne, opslag, berging, forvaring, diverse, storage, misc, miscellaneous, household, allgemein, stauraum, rangement, divers, almacenaje, varios, ripostiglio, algemeen`,
+	"display": `display, decor, deco, decorazione, decorative, pictures, photos, ornaments, knick-knacks, deko, dekoration, vitrine, decoration, decoratif, exposicion, exposition, adornos, decoracion, ausstellung, vases, knick knacks, plants, prydnad, prydnader,
 		esposizione, soprammobili, ozdoby, dekoracje, ekspozycja, decoratie, sier, pynt, dekor`,
-	"linen": `linen, linens, folded clothes, clothing, wardrobe, towels, bedding, sweaters, wasche, kleidung, kleider, textilien, linge, vetements, ropa, ropa blanca, biancheria,
+	"linen": `linen, linens, handtucher, draps, serviettes, toallas, handdoeken, handdukar, linnengoed, garderob, folded clothes, clothing, wardrobe, towels, bedding, sweaters, wasche, kleidung, kleider, textilien, linge, vetements, ropa, ropa blanca, biancheria,
 		vestiti, posciel, ubrania, bielizna, linnen, kleding, wasgoed, linne, klader, tvatt`,
 	"seat": `seat, bench, window seat, seating, sit, sitz, sitzbank, bank, siege, banc, banquette, assise, asiento, banco, seduta, panca, siedzisko, lawka,
 		zitting, zitbank, bankje, sits, sittbank`,
-	"none": `none, no load, empty, nothing, dust, unloaded, leer, ohne, keine, vide, aucune, rien, vacio, ninguna, sin carga, vuoto, nessuno, pusty, brak, leeg, geen, tom, ingen`,
+	"none": `none, puste, no load, empty, nothing, dust, unloaded, leer, ohne, keine, vide, aucune, rien, vacio, ninguna, sin carga, vuoto, nessuno, pusty, brak, leeg, geen, tom, ingen`,
 })
 
 // amount matches a number or range with a unit of load.
