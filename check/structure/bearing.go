@@ -14,7 +14,7 @@ var Bearing = &check.Check{
 	ID:      "structure.bearing",
 	Asks:    "Does the shelf lie on enough wood?",
 	Costs:   "a shelf that sinks into its shoulders and goes out of level",
-	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat",
+	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat; and what stands under it by its height",
 	Inputs: []check.Input{
 		{Symbol: "L", Name: "longest bay", Unit: check.Length},
 		{Symbol: "b", Name: "panel front to back", Unit: check.Length},
@@ -68,7 +68,7 @@ type rest struct {
 	wide, along check.Value
 	end         bool // at the end of the shelf
 	on          *check.Part
-	joint       *check.Joint
+	joint       *check.Joint // nil where only heights say it
 }
 
 func bearingRows(j *check.Job) []check.Row {
@@ -84,10 +84,13 @@ func bearingRows(j *check.Job) []check.Row {
 func bearingRow(s *shelf, on rest) check.Row {
 	p := s.part
 	r := rowOf(p, on.along, on.wide)
-	if r.Cells[0] == p.Row {
-		r.Cells[0] = on.joint.Row
+	r.Most, r.Cause = check.Verify, "bearing "+on.on.Name()
+	if on.joint != nil {
+		r.Cause = "bearing " + on.joint.Mark.Text
+		if r.Cells[0] == p.Row {
+			r.Cells[0] = on.joint.Row
+		}
 	}
-	r.Most, r.Cause = check.Verify, "bearing "+on.joint.Mark.Text
 	r.Words["on"] = on.on.Name()
 	r.Marks = append(r.Marks, on.on.Name())
 	k, away := s.span.reaction, 1.0
@@ -112,9 +115,16 @@ func (s *shelf) presses(k check.Value) map[string]check.Value {
 	}
 }
 
-// rests are the places where joints say how far a shelf bears.
+// rests are the places where joints say how far a shelf bears, and the posts under it.
 func (s *shelf) rests() []rest {
 	var out []rest
+	for _, o := range s.span.posts {
+		if jointWith(s.job, s.part, o.part) != nil || !o.part.Width.Known || !s.width.Known {
+			continue
+		}
+		out = append(out, rest{faces: 1, on: o.part, along: o.part.Thickness, end: o.at < 1e-9 || o.at > s.span.length-1e-9,
+			wide: why(check.Exact(math.Min(o.part.Width.Nominal, s.width.Nominal)), "as deep as both")})
+	}
 	for _, m := range jointsOf(s.job, s.part) {
 		for _, o := range m.others {
 			if r, ok := s.rest(m, o); ok && r.wide.Nominal > 0 && r.along.Nominal > 0 {

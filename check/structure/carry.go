@@ -172,7 +172,9 @@ func (s *shelf) landings() []landing {
 		if i < len(s.span.each) {
 			l.most = s.span.each[i]
 		}
-		if l.end && len(ends) > 0 {
+		if o := s.span.postAt(x); o != nil {
+			l.on, l.name, l.how, l.joint = o, o.Name(), "lies on it", jointWith(s.job, s.part, o)
+		} else if l.end && len(ends) > 0 {
 			h := ends[min(len(ends)-1, side(x))]
 			l.on, l.name, l.joint, l.how = h.by, h.name, h.joint, h.how
 		} else if !l.end && len(s.span.over) > 0 {

@@ -12,7 +12,7 @@ var Path = &check.Check{
 	ID:      "structure.path",
 	Asks:    "Does the load reach the floor, step by step, with nothing hanging on glue?",
 	Costs:   "a shelf that lets go on the day it is filled",
-	Applies: "every shelf and seat with a joint of its own",
+	Applies: "every shelf and seat with a joint of its own, and those that lie on posts whose places are typed",
 	Inputs: []check.Input{
 		{Symbol: "c", Name: "joints that carry it down", Unit: check.Count},
 		{Symbol: "n", Name: "joints it needs", Unit: check.Count},
@@ -35,17 +35,29 @@ var Path = &check.Check{
 	Mended:  "the shelf in dados 1/4 deep",
 	Rows:    pathRows,
 	Says: func(r *check.Result) string {
+		if off := r.Row.Words["lifts"]; off != "" {
+			return "lifts off " + off + " when one end is loaded, and nothing named holds it down there"
+		}
 		return "never reaches the floor: " + r.Row.Words["break"]
+	},
+	Way: func(r *check.Result) string {
+		if off := r.Row.Words["lifts"]; off != "" {
+			return "screw it down to " + off + ", or move what carries it out to its ends"
+		}
+		return ""
 	},
 }
 
 func pathRows(j *check.Job) []check.Row {
 	var out []check.Row
-	for _, p := range j.Pieces() {
-		if p.Role != check.Shelf && p.Role != check.Seat {
+	for _, s := range shelves(j) {
+		if r, ok := liftRow(s); ok {
+			out = append(out, r)
+		}
+		if s.part.Role == check.Adjustable {
 			continue
 		}
-		if r, ok := pathRow(j, p); ok {
+		if r, ok := pathRow(j, s.part); ok {
 			out = append(out, r)
 		}
 	}

@@ -26,6 +26,7 @@ type span struct {
 	each   []float64 // the most of each support of the likely layout, over wL of the longest bay
 
 	over  []crossing // uprights it goes through
+	posts []post     // what stands right under it, where it goes through nothing
 	ends  bool       // its ends are known to be held up
 	typed bool       // the places of the uprights are typed
 }
@@ -48,11 +49,14 @@ type cut struct {
 // spanOf finds how a part is held up and works out its coefficients.
 func spanOf(j *check.Job, p *check.Part) (span, error) {
 	s := span{over: crossings(j, p)}
+	if len(s.over) == 0 {
+		s.posts = postsUnder(j, p)
+	}
 	for _, c := range s.over {
 		s.typed = c.typed
 	}
 	box := caseOf(j, p)
-	s.ends = len(box.Role(check.Side)) > 0 || endJoint(j, p)
+	s.ends = s.sides(box) || s.endJoint(j, p)
 	likely, others, how := s.layouts(j, p, box)
 	s.likely, s.length = likely, p.Length.Nominal
 	first, err := likely.solve(p.Length.Nominal)
@@ -69,9 +73,27 @@ func spanOf(j *check.Job, p *check.Part) (span, error) {
 	return s, nil
 }
 
+// onPost reports a joint with a post under the part.
+func (s *span) onPost(m meeting) bool {
+	return slices.ContainsFunc(s.posts, func(o post) bool { return contains(m.others, o.part) })
+}
+
+// sides reports whether the case has sides beside a part: those that stand under it hold no end.
+func (s *span) sides(box check.Case) bool {
+	for _, p := range box.Role(check.Side) {
+		if !s.stoodUnderBy(p) {
+			return true
+		}
+	}
+	return false
+}
+
 // endJoint reports whether a joint holds the ends of a part.
-func endJoint(j *check.Job, p *check.Part) bool {
+func (s *span) endJoint(j *check.Job, p *check.Part) bool {
 	for _, m := range jointsOf(j, p) {
+		if s.onPost(m) {
+			continue
+		}
 		if !runsThrough(m.joint.Kind) && !m.slotted || m.joint.Kind == check.CleatJoint {
 			return true
 		}
@@ -106,6 +128,10 @@ func (s *span) layouts(j *check.Job, p *check.Part, box check.Case) (likely layo
 // may stand under it all the same, where it runs past them.
 func (s *span) plain(p *check.Part, box check.Case) (layout, []layout, string) {
 	length := p.Length.Nominal
+	if l, ok := s.overPosts(p); ok {
+		return l, nil, ""
+	}
+	s.posts = nil
 	alone := layout{supports: []float64{0, length}}
 	n, inside := 0, 0.0
 	for _, u := range box.Role(check.Upright, check.Divider) {
@@ -244,10 +270,21 @@ func (l layout) beam(length float64) (beam.Beam, error) {
 	return b, err
 }
 
-// points puts one in the middle of each bay in turn.
+// points puts one in the middle of each bay in turn, and at each end that overhangs.
 func (l layout) points(b beam.Beam, r *result) error {
-	for i := 1; i < len(l.supports); i++ {
-		b.Loads = beam.Loads{Points: []beam.Point{{At: (l.supports[i-1] + l.supports[i]) / 2, P: 1}}}
+	last := len(l.supports) - 1
+	var at []float64
+	for i := 1; i <= last; i++ {
+		at = append(at, (l.supports[i-1]+l.supports[i])/2)
+	}
+	if l.supports[0] > 1e-9 {
+		at = append(at, 0)
+	}
+	if l.supports[last] < b.Length-1e-9 {
+		at = append(at, b.Length)
+	}
+	for _, x := range at {
+		b.Loads = beam.Loads{Points: []beam.Point{{At: x, P: 1}}}
 		got, err := b.Solve()
 		if err != nil {
 			return err

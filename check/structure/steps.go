@@ -209,6 +209,7 @@ func (w *walk) landing(s *shelf, l landing) Step {
 		step.To = "what holds its end"
 	}
 	if l.joint == nil {
+		step.take(w.holding(s, l))
 		return step
 	}
 	step.Cell = l.joint.Row
@@ -232,7 +233,7 @@ func (w *walk) landing(s *shelf, l landing) Step {
 func (w *walk) holding(s *shelf, l landing) []limit {
 	var out []limit
 	for _, r := range s.rests() {
-		if r.joint == l.joint {
+		if r.joint == l.joint && (r.joint != nil || r.on == l.on) {
 			row := bearingRow(s, r)
 			row.In["K"] = here(row.In["K"], l.most)
 			out = append(out, inBearing.limit(w.job, row))

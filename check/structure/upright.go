@@ -176,6 +176,15 @@ func heaviestOn(j *check.Job, u *check.Part, all []*shelf) (heaviest *shelf, n i
 			n += max(1, m.each(u))
 		}
 	}
+	for _, s := range all {
+		if !s.span.stoodUnderBy(u) || jointWith(j, u, s.part) != nil {
+			continue
+		}
+		n++
+		if x := s.span.reaction.Nominal * s.heavy().Nominal * s.span.bay.Nominal; x > most {
+			heaviest, most = s, x
+		}
+	}
 	return heaviest, n
 }
 
