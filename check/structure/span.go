@@ -216,8 +216,12 @@ type result struct {
 }
 
 // solve works a layout out for loads of one, and turns what they do into coefficients of the
-// longest bay. Supports hold down as well as up.
+// longest bay. Supports hold down as well as up. Every check asks for the same few layouts.
 func (l layout) solve(length float64) (result, error) {
+	return layouts.of(l.key(length), func() (result, error) { return l.work(length) })
+}
+
+func (l layout) work(length float64) (result, error) {
 	b, err := l.beam(length)
 	if err != nil {
 		return result{}, err
