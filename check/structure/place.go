@@ -26,6 +26,9 @@ func named(j *check.Job, name string, p *check.Part) bool {
 	if name == p.Mark.Text {
 		return true
 	}
+	if j.Part(name) != nil {
+		return false // the mark of another part
+	}
 	for _, q := range j.Called(name) {
 		if q == p {
 			return true
