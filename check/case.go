@@ -12,32 +12,6 @@ type Case struct {
 	Parts      []*Part
 }
 
-// Cases groups the pieces of a job, in the order of the schedule. It is worked out once for
-// the same parts, because every check asks for it; a job that was copied and given other parts
-// is grouped again.
-func (j *Job) Cases() []Case {
-	if j.cases == nil || !slices.Equal(j.casesOf, j.Parts) {
-		j.cases, j.casesOf = j.group(), slices.Clone(j.Parts)
-	}
-	return j.cases
-}
-
-func (j *Job) group() []Case {
-	at := map[[2]string]int{}
-	var out []Case
-	for _, p := range j.Pieces() {
-		k := [2]string{p.Case.Text, p.Room.Text}
-		i, seen := at[k]
-		if !seen {
-			i = len(out)
-			at[k] = i
-			out = append(out, Case{Name: k[0], Room: k[1]})
-		}
-		out[i].Parts = append(out[i].Parts, p)
-	}
-	return out
-}
-
 // Role lists the parts of the case with one of some roles.
 func (c Case) Role(roles ...Role) []*Part {
 	var out []*Part

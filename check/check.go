@@ -76,6 +76,15 @@ type Source struct {
 	How   string // "read", "read, second hand", "memory", "common practice", "house rule"
 }
 
+// String writes the source with how it is known: "NDS 3.10.4 (from memory, not read again)".
+func (s Source) String() string {
+	how := s.How
+	if how == "memory" {
+		how = "from memory, not read again"
+	}
+	return s.Title + " (" + how + ")"
+}
+
 // Row is one question of a check to one thing: a part, a joint, an opening.
 type Row struct {
 	Case  string

@@ -9,6 +9,7 @@ import (
 // Examine asks every check of every row of a job that it applies to, and folds what they say.
 // words are the lead's words by the key of a finding.
 func Examine(list []*Check, j *Job, words map[string]Acceptance) *Report {
+	defer j.Keep()()
 	var results []*Result
 	for _, c := range list {
 		if j.Stage > c.Until || j.Stage == Shipped {

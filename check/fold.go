@@ -322,7 +322,7 @@ func unique(fs []*Finding) []*Finding {
 func sources(list []Source) string {
 	var out []string
 	for _, s := range list {
-		out = append(out, s.Title+" ("+s.How+")")
+		out = append(out, s.String())
 	}
 	return strings.Join(out, "; ")
 }

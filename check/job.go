@@ -2,7 +2,6 @@ package check
 
 import (
 	"slices"
-	"strings"
 
 	"dryfit/check/length"
 	"dryfit/check/standard"
@@ -30,8 +29,7 @@ type Job struct {
 	Unread []Unread // cells that hold something nobody could read
 	Notes  []string // what was inferred or left out, in a sentence each
 
-	cases   []Case // see Cases
-	casesOf []*Part
+	kept *kept // see Once
 }
 
 // Book is one workbook and what its tabs were taken for.
@@ -83,41 +81,8 @@ func (j *Job) Has(kind string) bool {
 	return false
 }
 
-// Part finds a part by its mark, nil if there is none.
-func (j *Job) Part(mark string) *Part {
-	for _, p := range j.Parts {
-		if p.Mark.Text == mark && p.Of == "" {
-			return p
-		}
-	}
-	return nil
-}
-
 // Len prints a length in the job's unit as the shop writes it.
 func (j *Job) Len(x float64) string { return length.Format(x, j.Unit) }
-
-// Pieces are the rows that are parts to be made: no hardware and no layers of a built-up
-// part.
-func (j *Job) Pieces() []*Part {
-	var out []*Part
-	for _, p := range j.Parts {
-		if p.Role != NotAPart && p.Of == "" {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
-// LayersOf are the sub-rows of a built-up part.
-func (j *Job) LayersOf(mark string) []*Part {
-	var out []*Part
-	for _, p := range j.Parts {
-		if p.Of != "" && p.Of == mark {
-			out = append(out, p)
-		}
-	}
-	return out
-}
 
 // Size is one of the three sizes of a part, by name.
 type Size struct {
@@ -135,17 +100,3 @@ func (p *Part) FitOnSite() bool { return p.Role == Scribe || p.Role == Filler ||
 
 // PerInch is the job's unit in an inch: 1, or 25.4.
 func (j *Job) PerInch() float64 { return length.Convert(1, length.Inch, j.Unit) }
-
-// Called finds parts by what they are, as in "side" or "shelves", or by their description.
-func (j *Job) Called(name string) []*Part {
-	name = strings.ToLower(strings.TrimSpace(name))
-	var out []*Part
-	for _, p := range j.Pieces() {
-		role := string(p.Role)
-		if role != "" && (name == role || name == role+"s" || name == strings.TrimSuffix(role, "f")+"ves") ||
-			name != "" && strings.EqualFold(p.Description.Text, name) {
-			out = append(out, p)
-		}
-	}
-	return out
-}

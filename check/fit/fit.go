@@ -119,7 +119,7 @@ func thickness(j *check.Job, p *check.Part) check.Value {
 	if d, ok := stack(j, p); ok {
 		return d
 	}
-	m, known, _ := j.Shop.Material(p.Material.Text)
+	m, known, _ := j.Material(p.Material.Text)
 	switch {
 	case known && len(m.Sold) > 0 && !m.Solid():
 		if t, ok := soldAs(j, m, p.Thickness.Nominal); ok {
@@ -182,7 +182,7 @@ func stack(j *check.Job, p *check.Part) (check.Value, bool) {
 		if text == "" {
 			text = p.Material.Text
 		}
-		m, _, _ := j.Shop.Material(text)
+		m, _, _ := j.Material(text)
 		if t, ok := soldAs(j, m, l.Thickness.Nominal); ok {
 			e := sheetError(j, t, l.Count.Nominal)
 			total = spread{total.low + e.low, total.nominal + e.nominal, total.high + e.high}
@@ -215,11 +215,11 @@ func soldAs(j *check.Job, m standard.Material, t float64) (standard.Thickness, b
 // finish is what the finish of a part puts on one face. Unsaid or unknown, it may be
 // anything from nothing to paint.
 func finish(j *check.Job, p *check.Part) (standard.Finish, check.Value) {
-	f, ok, _ := j.Shop.Finish(p.Finish.Text)
+	f, ok, _ := j.Finish(p.Finish.Text)
 	if ok && p.Finish.Text != "" {
 		return f, j.Entry(f.Film, check.Film).At(check.Cell{})
 	}
-	paint, _, _ := j.Shop.Finish("paint")
+	paint, _, _ := j.Finish("paint")
 	v := j.Entry(paint.Film, check.Film)
 	return paint, check.Guess(0, 0, v.High, "finish of "+p.Name()+" unsaid: from bare to painted")
 }

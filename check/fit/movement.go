@@ -71,8 +71,8 @@ func (p passage) swelling() (check.Row, bool) {
 	if !ok || c <= 0 || p.into == nil {
 		return check.Row{}, false // what binds by itself is told by fit.joint
 	}
-	part, _, _ := p.job.Shop.Material(stuff(p.part))
-	into, _, _ := p.job.Shop.Material(stuff(p.into))
+	part, _, _ := p.job.Material(stuff(p.part))
+	into, _, _ := p.job.Material(stuff(p.into))
 	thick, ok := acrossOf(p.job, part)
 	open, ok2 := alongOf(p.job, into)
 	if !ok || !ok2 {
@@ -155,7 +155,7 @@ func screwedAcross(j *check.Job, jt *check.Joint) []check.Row {
 		if wide == nil || cleat == nil {
 			continue
 		}
-		m, ok, _ := j.Shop.Material(stuff(wide))
+		m, ok, _ := j.Material(stuff(wide))
 		lies := cleat.Length.Nominal / wide.Width.Nominal
 		if !ok || !m.Solid() || lies < .5 || lies > 1.1 || wide.Length.Nominal < wide.Width.Nominal {
 			continue

@@ -243,7 +243,7 @@ func (p passage) window() (least, most check.Value) {
 func (p passage) sigma() check.Value {
 	slot := p.job.Standard("spread", "slot width", "CNC, 2 sigma", check.Film)
 	family, of := "MDF", "within a panel"
-	if m, ok, _ := p.job.Shop.Material(p.part.Material.Text); ok && m.Family == "plywood" {
+	if m, ok, _ := p.job.Material(p.part.Material.Text); ok && m.Family == "plywood" {
 		family, of = "plywood", "within a sheet"
 	}
 	sheet := p.job.Standard("spread", family, of, check.Film)

@@ -16,17 +16,6 @@ import (
 // symbol.
 type evaluator func(name string) (float64, bool)
 
-func (e evaluator) text(n node) (string, error) {
-	if c, ok := n.(call); ok {
-		chosen, err := e.chosen(c)
-		if err != nil {
-			return "", err
-		}
-		return e.text(chosen)
-	}
-	return string(n.(quoted)), nil
-}
-
 // chosen is the branch that IF takes; the other is never worked out.
 func (e evaluator) chosen(c call) (node, error) {
 	truth, err := e.number(c.args[0])

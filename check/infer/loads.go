@@ -25,8 +25,9 @@ var useWords = []struct{ kind, words string }{
 // loads adds a load for every case whose words say what stands there and that no load of
 // the office speaks of.
 func loads(j *check.Job) {
-	for _, c := range j.Cases() {
-		if c.Name == "" && len(j.Cases()) > 1 || loaded(j, c) {
+	cases := j.Cases()
+	for _, c := range cases {
+		if c.Name == "" && len(cases) > 1 || loaded(j, c) {
 			continue
 		}
 		if kind := use(words(j, c)); kind != "" {

@@ -203,11 +203,11 @@ func coming(o *check.Opening, d direction) check.Value {
 // together carry two more films wherever one meets the next.
 func film(j *check.Job, box check.Case, ends, contacts float64) check.Value {
 	for _, p := range box.Role(check.Side) {
-		if f, ok, _ := j.Shop.Finish(p.Finish.Text); ok && p.Finish.Text != "" {
+		if f, ok, _ := j.Finish(p.Finish.Text); ok && p.Finish.Text != "" {
 			v := j.Entry(f.Film, check.Film)
 			return check.Guess(ends*v.Low, ends*v.Nominal, (ends+2*contacts)*v.High, "from the ends alone to every meeting face: "+v.Why)
 		}
 	}
-	paint, _, _ := j.Shop.Finish("paint")
+	paint, _, _ := j.Finish("paint")
 	return check.Guess(0, 0, (ends+2*contacts)*j.Entry(paint.Film, check.Film).High, "finish of the sides unsaid")
 }

@@ -37,7 +37,7 @@ func density(j *check.Job, p *check.Part) check.Value {
 			break
 		}
 	}
-	if m, ok, _ := j.Shop.Material(text); ok {
+	if m, ok, _ := j.Material(text); ok {
 		if e, found := j.Shop.For(m, "material", "density"); found {
 			return j.Entry(e, check.Density)
 		}

@@ -119,7 +119,7 @@ func boardRow(j *check.Job, p *check.Part) []check.Row {
 	if len(through(p)) > 0 || !p.Thickness.Known || p.Material.Text == "" {
 		return nil
 	}
-	m, ok, _ := j.Shop.Material(p.Material.Text)
+	m, ok, _ := j.Material(p.Material.Text)
 	if !ok || len(m.Said) == 0 || m.Layers > 1 || m.Solid() {
 		return nil
 	}

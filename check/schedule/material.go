@@ -55,7 +55,7 @@ func materialRows(j *check.Job) []check.Row {
 
 func materialRow(j *check.Job, p *check.Part) check.Row {
 	r := row(p, strings.ToLower(p.Material.Text), p.Material.From)
-	m, ok, like := j.Shop.Material(p.Material.Text)
+	m, ok, like := j.Material(p.Material.Text)
 	if !ok {
 		r.In["t"] = check.Missing(check.Ask{Cell: p.Material.From, What: unknown("material", p.Material.Text, like),
 			Says: fmt.Sprintf("material %s is not known", check.Typed(p.Material.Text))})
@@ -89,7 +89,7 @@ func nearestSold(j *check.Job, p *check.Part, m standard.Material) (float64, boo
 // finishRow asks only about a finish that nobody knows; a known one has no thickness of its
 // own to hold against anything.
 func finishRow(j *check.Job, p *check.Part) []check.Row {
-	_, ok, like := j.Shop.Finish(p.Finish.Text)
+	_, ok, like := j.Finish(p.Finish.Text)
 	if ok {
 		return nil
 	}

@@ -89,7 +89,7 @@ type blank struct {
 // blankOf is false for what need not come out of one sheet: solid wood, layers, backs, what is cut on
 // site.
 func blankOf(j *check.Job, p *check.Part) (blank, bool) {
-	m, ok, _ := j.Shop.Material(p.Material.Text)
+	m, ok, _ := j.Material(p.Material.Text)
 	l, w := cutSize(p)
 	if !ok || m.Solid() || m.Layers > 1 || len(p.Layers) > 0 || len(m.Sold) == 0 || p.FitOnSite() || !(l > 0 && w > 0) {
 		return blank{}, false

@@ -50,7 +50,7 @@ var Bending = &check.Check{
 	},
 	Mends: []check.Mend{
 		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 16},
-		{Symbol: "a", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64},
+		{Symbol: "a", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64, Least: some},
 		{Symbol: "L", Order: "bring the supports to {} apart", Down: true, Step: 1, StepMM: 25, Reach: 100},
 	},
 	NoMend: "shorten the bay with an upright, or cut the slots into the uprights instead",

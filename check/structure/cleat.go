@@ -112,7 +112,11 @@ func cleatSays(r *check.Result) string {
 	if r.Values["X"] >= r.Values["U"] {
 		return fmt.Sprintf("%s stand %s apart on the cleat; %s at most", screws, r.Job.Len(r.Values["l"]/r.Values["n"]), r.Print("o"))
 	}
-	return fmt.Sprintf("%s must carry %s: %s of what they take", screws, r.Print("R"), r.Print("U"))
+	hold := "what they hold"
+	if r.Values["n"] == 1 {
+		hold = "what it holds"
+	}
+	return fmt.Sprintf("%s must carry %s: %s %s", screws, r.Print("R"), howMuch(r.Values["U"]), hold)
 }
 
 func cleatRows(j *check.Job) []check.Row {

@@ -267,14 +267,7 @@ func fromBays(bays []check.Value, length, wide float64) []float64 {
 }
 
 // caseOf is the case a part belongs to, with all its parts.
-func caseOf(j *check.Job, p *check.Part) check.Case {
-	for _, c := range j.Cases() {
-		if c.Name == p.Case.Text && c.Room == p.Room.Text {
-			return c
-		}
-	}
-	return check.Case{}
-}
+func caseOf(j *check.Job, p *check.Part) check.Case { return j.CaseOf(p) }
 
 // toFraming reports whether words speak of a fixing into the house: what is screwed to it does
 // not fall.

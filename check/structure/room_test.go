@@ -287,6 +287,26 @@ func TestOfferedFixClears(t *testing.T) {
 	})
 }
 
+// A cut of nothing is no cut: a neck that only a whole side could save is made thicker.
+func TestNoCutOfNothingIsOffered(t *testing.T) {
+	r := find(t, Upright, (&build{}).notched(.75, .3125), "U1", "column")
+	if r.Fix == nil || r.Fix.Symbol != "t" {
+		t.Errorf("a neck of an eighth is offered %+v, want a thickness", r.Fix)
+	}
+	r = find(t, Shear, (&build{}).tongue(1.4), "T1", "shear")
+	if r.Fix != nil && r.Fix.To == 0 {
+		t.Errorf("a tongue of a tenth is offered %+v", r.Fix)
+	}
+}
+
+func TestHowMuchIsUsed(t *testing.T) {
+	for use, want := range map[float64]string{.804: "80 % of", 1.02: "just over", 4.519: "4.5 times", 7.02: "7 times", 42.4: "42 times"} {
+		if got := howMuch(use); got != want {
+			t.Errorf("%v: %q, want %q", use, got, want)
+		}
+	}
+}
+
 // soundJobs are sound and have nothing but a schedule.
 func soundJobs() map[string]*check.Job {
 	b := &build{}

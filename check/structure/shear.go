@@ -40,8 +40,8 @@ var Shear = &check.Check{
 		{Symbol: "m", Name: "margin, as a share of what it takes", Formula: "1-V/T", Unit: check.Ratio},
 	},
 	Mends: []check.Mend{
-		{Symbol: "a", Order: "cut only {} off the thickness at the end", Down: true, Step: 0.0625, StepMM: 1, Reach: 64},
-		{Symbol: "s", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64},
+		{Symbol: "a", Order: "cut only {} off the thickness at the end", Down: true, Step: 0.0625, StepMM: 1, Reach: 64, Least: some},
+		{Symbol: "s", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64, Least: some},
 		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 16},
 	},
 	NoMend: "carry the end on a cleat under its full thickness",

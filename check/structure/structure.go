@@ -82,3 +82,19 @@ func list(names []string) string {
 	}
 	return strings.Join(names, ", ")
 }
+
+// some is the least that is offered of a cut: less than any step, and more than none at all.
+const some = 0.01
+
+// howMuch writes a use as a sentence speaks of it: "80 % of", "4.5 times", "42 times".
+func howMuch(use float64) string {
+	switch {
+	case use < .995:
+		return fmt.Sprintf("%.0f %% of", use*100)
+	case use < 1.05:
+		return "just over"
+	case use < 9.95:
+		return fmt.Sprintf("%g times", math.Round(use*10)/10)
+	}
+	return fmt.Sprintf("%.0f times", use)
+}

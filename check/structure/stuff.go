@@ -30,7 +30,7 @@ func stuffOf(j *check.Job, p *check.Part) stuff {
 		text = layers[0].Material
 	}
 	s := stuff{build: check.Exact(1), stress: check.Exact(1), strip: stripOf(j, strips)}
-	m, ok, _ := j.Shop.Material(text)
+	m, ok, _ := j.Material(text)
 	if !ok {
 		missing := check.Missing(check.Ask{Cell: p.Material.From, What: "a material that is known, for its stiffness"})
 		if p.Material.From == (check.Cell{}) {
@@ -69,7 +69,7 @@ func split(all []check.Layer) (layers, strips []check.Layer) {
 // stripOf is the nosing among some strips: the first that has both sizes.
 func stripOf(j *check.Job, strips []check.Layer) strip {
 	for _, l := range strips {
-		m, ok, _ := j.Shop.Material(l.Material)
+		m, ok, _ := j.Material(l.Material)
 		if e := j.Standard("material", m.Name, "E", check.Pressure); ok && e.Known && l.Thickness.Known && l.Width.Known {
 			return strip{E: e, thick: l.Thickness, deep: l.Width}
 		}
@@ -143,7 +143,7 @@ func (s *stuff) bond(j *check.Job, layers []check.Layer) {
 	var strong []float64 // modulus of rupture of each layer
 	total := 0.0
 	for _, l := range layers {
-		m, ok, _ := j.Shop.Material(l.Material)
+		m, ok, _ := j.Material(l.Material)
 		e := j.Standard("material", m.Name, "E", check.Pressure)
 		if !ok || !e.Known {
 			return

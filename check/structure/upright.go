@@ -56,8 +56,8 @@ var Upright = &check.Check{
 		{Symbol: "m", Name: "margin, as a share of what it takes", Formula: "A-U", Unit: check.Ratio},
 	},
 	Mends: []check.Mend{
-		{Symbol: "s", Order: "notch the sides only {} deep", Down: true, Step: 0.0625, StepMM: 1, Reach: 64},
-		{Symbol: "a", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64},
+		{Symbol: "s", Order: "notch the sides only {} deep", Down: true, Step: 0.0625, StepMM: 1, Reach: 64, Least: some},
+		{Symbol: "a", Order: "cut the slots only {} deep", Down: true, Step: 0.25, StepMM: 5, Reach: 64, Least: some},
 		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 16},
 	},
 	NoMend: "set another upright, or hold this one sideways by one more fixed shelf",
@@ -83,7 +83,7 @@ func uprightSays(r *check.Result) string {
 		where = "at its neck, " + r.Job.Len(r.Values["t"]-2*r.Values["s"]) + " by " + r.Job.Len(r.Values["b"]-r.Values["a"])
 	}
 	if r.Verdict == check.Hold {
-		return fmt.Sprintf("gives way %s under %s: %s of what it takes", where, r.Print("N"), r.Print("U"))
+		return fmt.Sprintf("gives way %s under %s: %s what it holds", where, r.Print("N"), howMuch(r.Values["U"]))
 	}
 	return fmt.Sprintf("may give way %s under %s", where, r.Print("N"))
 }

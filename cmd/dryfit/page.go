@@ -33,7 +33,7 @@ func printPage(w io.Writer, c *check.Check) {
 	}
 	fmt.Fprintln(w, "\nSource")
 	for _, s := range c.Source {
-		fmt.Fprintf(w, "  %s (%s)\n", s.Title, s.How)
+		fmt.Fprintf(w, "  %s\n", s)
 	}
 	fmt.Fprintf(w, "\nLimits: %s\n\nFails:  %s\nMended: %s\n", c.Limits, c.Fails, c.Mended)
 }
@@ -72,7 +72,7 @@ func printSection(w io.Writer, c *check.Check) {
 	}
 	fmt.Fprint(w, "\nSource:\n\n")
 	for _, s := range c.Source {
-		fmt.Fprintf(w, "- %s (%s)\n", s.Title, s.How)
+		fmt.Fprintf(w, "- %s\n", s)
 	}
 	fmt.Fprintf(w, "\nLimits: %s\n\n- Fails: %s\n- Mended: %s\n", c.Limits, c.Fails, c.Mended)
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"compress/flate"
 	"fmt"
+	"io"
+	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -24,40 +26,39 @@ func benchHost(b *testing.B) []byte {
 
 var benchNames = []string{"dryfit", "dryfit flagged", "dryfit rows", "dryfit working"}
 
-func benchCells(styles []int, r int) []any {
-	return []any{excelize.Cell{StyleID: styles[0], Value: fmt.Sprintf("A-SH%d", r)}, excelize.Cell{Value: "slot as cut"},
-		excelize.Cell{StyleID: styles[1], Value: float64(r) / 64}, excelize.Cell{StyleID: styles[1], Value: float64(r) / 32},
-		excelize.Cell{StyleID: styles[2], Formula: fmt.Sprintf("C%d-D%d", r, r), Value: -float64(r) / 64},
-		excelize.Cell{StyleID: styles[0], Value: "CLEAR"}}
-}
-
-// benchTabs builds four tabs of 500 styled rows with the StreamWriter.
-func benchTabs(b *testing.B) Tabs {
-	f := excelize.NewFile()
-	defer f.Close()
-	styles := sampleStyles(b, f)
-	must(b, f.SetSheetName("Sheet1", benchNames[0]))
-	for _, name := range benchNames[1:] {
-		_, err := f.NewSheet(name)
-		must(b, err)
-	}
-	for _, name := range benchNames {
-		sw, err := f.NewStreamWriter(name)
-		must(b, err)
-		for r := 1; r <= 500; r++ {
-			must(b, sw.SetRow(fmt.Sprintf("A%d", r), benchCells(styles, r)))
+// benchTabs are four tabs of 500 styled rows.
+func benchTabs() Tabs {
+	tabs := plainTabs(benchNames...)
+	for i := range tabs {
+		tabs[i].Write = func(w io.Writer, in *Place) error {
+			_, err := io.WriteString(w, benchSheet(in.Main, in.Format(headFormat), in.Format(lengthFormat), in.Format(typedFormat)))
+			return err
 		}
-		must(b, sw.Flush())
 	}
-	tabs, err := Take(f, benchNames...)
-	must(b, err)
 	return tabs
 }
 
-// BenchmarkGraft compares with the library doing the same on the host itself.
+func benchSheet(main string, head, length, typed int) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, `<worksheet xmlns="%s"><sheetData>`, main)
+	for r := 1; r <= 500; r++ {
+		fmt.Fprintf(&b, `<row r="%[1]d"><c r="A%[1]d" s="%[2]d" t="inlineStr"><is><t>A-SH%[1]d</t></is></c><c r="B%[1]d" t="inlineStr"><is><t>slot as cut</t></is></c><c r="C%[1]d" s="%[3]d"><v>%[5]g</v></c><c r="D%[1]d" s="%[3]d"><v>%[6]g</v></c>`+
+			`<c r="E%[1]d" s="%[4]d"><f>C%[1]d-D%[1]d</f><v>%[7]g</v></c><c r="F%[1]d" s="%[2]d" t="inlineStr"><is><t>CLEAR</t></is></c></row>`, r, head, length, typed, float64(r)/64, float64(r)/32, -float64(r)/64)
+	}
+	b.WriteString(`</sheetData></worksheet>`)
+	return b.String()
+}
+
 func BenchmarkGraft(b *testing.B) {
 	host := benchHost(b)
-	tabs := benchTabs(b)
+	text := benchSheet(nsMain, 1, 2, 3)
+	tabs := plainTabs(benchNames...)
+	for i := range tabs {
+		tabs[i].Write = func(w io.Writer, _ *Place) error {
+			_, err := io.WriteString(w, text)
+			return err
+		}
+	}
 	written, err := Graft(host, tabs)
 	must(b, err)
 	run := func(name string, f func()) {
@@ -68,73 +69,32 @@ func BenchmarkGraft(b *testing.B) {
 			}
 		})
 	}
-	run("open and read", func() {
-		f, err := excelize.OpenReader(bytes.NewReader(host))
-		must(b, err)
-		rows, err := f.Rows("Sheet1")
-		must(b, err)
-		for rows.Next() {
-			_, err := rows.Columns(excelize.Options{RawCellValue: true})
-			must(b, err)
-		}
-		must(b, f.Close())
-	})
-	run("build tabs", func() { benchTabs(b) })
-	run("graft first", func() {
+	run("first", func() {
 		_, err := Graft(host, tabs)
 		must(b, err)
 	})
-	run("graft unchanged", func() {
+	run("unchanged", func() {
 		_, err := Graft(written, tabs)
 		must(b, err)
 	})
 	run("verify", func() { must(b, Verify(host, written)) })
-	run("library cell by cell", func() { libraryAdds(b, host) })
 }
 
-// libraryAdds opens the host, adds the four tabs cell by cell and saves.
-func libraryAdds(b *testing.B, host []byte) {
-	f, err := excelize.OpenReader(bytes.NewReader(host))
-	must(b, err)
-	defer f.Close()
-	styles := sampleStyles(b, f)
-	for _, name := range benchNames {
-		_, err := f.NewSheet(name)
-		must(b, err)
-		for r := 1; r <= 500; r++ {
-			for c, v := range benchCells(styles, r) {
-				cell, err := excelize.CoordinatesToCellName(c+1, r)
-				must(b, err)
-				v := v.(excelize.Cell)
-				if v.Formula != "" {
-					must(b, f.SetCellFormula(name, cell, v.Formula))
-				} else {
-					must(b, f.SetCellValue(name, cell, v.Value))
-				}
-				must(b, f.SetCellStyle(name, cell, cell, v.StyleID))
-			}
-		}
-	}
-	must(b, f.Write(new(bytes.Buffer)))
-}
-
-// BenchmarkLevels deflates the four tabs at each level and reports the size.
+// BenchmarkLevels deflates a tab at each level and reports the size.
 func BenchmarkLevels(b *testing.B) {
-	tabs := benchTabs(b)
+	text := []byte(benchSheet(nsMain, 1, 2, 3))
 	for l := 1; l <= 9; l++ {
 		b.Run(fmt.Sprint(l), func(b *testing.B) {
 			size := 0
+			b.SetBytes(int64(len(text)))
 			for b.Loop() {
-				size = 0
-				for _, name := range benchNames {
-					var out bytes.Buffer
-					w, err := flate.NewWriter(&out, l)
-					must(b, err)
-					_, err = w.Write(tabs.parts[tabs.sheets[name]])
-					must(b, err)
-					must(b, w.Close())
-					size += out.Len()
-				}
+				var out bytes.Buffer
+				w, err := flate.NewWriter(&out, l)
+				must(b, err)
+				_, err = w.Write(text)
+				must(b, err)
+				must(b, w.Close())
+				size = out.Len()
 			}
 			b.ReportMetric(float64(size), "bytes")
 		})

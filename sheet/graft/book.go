@@ -57,10 +57,8 @@ func (g *grafting) editNames(root splice.Elem) {
 		for _, n := range append([]string{Mark}, builtIn...) {
 			mine[scoped(s.index, n)] = true
 		}
-		for _, d := range g.tabs.defined {
-			if d.tab == s.name {
-				mine[scoped(s.index, d.name)] = true
-			}
+		for _, d := range s.tab.Names {
+			mine[scoped(s.index, d.Name)] = true
 		}
 	}
 	var old []splice.Elem
@@ -105,11 +103,13 @@ func (g *grafting) definedNames(prefix string) string {
 	for _, s := range g.slots {
 		fmt.Fprintf(&b, `<%sdefinedName name="%s" localSheetId="%d" hidden="1">%s</%[1]sdefinedName>`,
 			prefix, Mark, s.index, splice.Escape(quote(s.name)))
-		for _, d := range g.tabs.defined {
-			if d.tab == s.name {
-				fmt.Fprintf(&b, `<%sdefinedName name="%s" localSheetId="%d"%s>%s</%[1]sdefinedName>`,
-					prefix, splice.Escape(d.name), s.index, d.attrs, d.body)
+		for _, d := range s.tab.Names {
+			hidden := ""
+			if d.Hidden {
+				hidden = ` hidden="1"`
 			}
+			fmt.Fprintf(&b, `<%sdefinedName name="%s" localSheetId="%d"%s>%s</%[1]sdefinedName>`,
+				prefix, splice.Escape(d.Name), s.index, hidden, splice.Escape(d.RefersTo))
 		}
 	}
 	return b.String()

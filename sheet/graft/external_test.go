@@ -145,7 +145,7 @@ func backInto(saved []byte, tabs Tabs) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !slices.Equal(marked, tabs.names) {
+	if !slices.Equal(marked, sampleNames) {
 		return nil, fmt.Errorf("marked tabs after the save: %q", marked)
 	}
 	again, err := Graft(saved, tabs)

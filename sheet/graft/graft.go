@@ -7,10 +7,10 @@
 // It knows the package format of workbooks (ECMA-376 Parts 1 and 2, ISO/IEC 29500); it must
 // not know what stands in a tab.
 //
-//	tabs, err := graft.Take(book, "dryfit", "dryfit rows")  // book: *excelize.File, ours
-//	data, err := graft.Graft(host, tabs)                    // host: the bytes of the file
-//	names, err := graft.Ours(host)                          // tabs written before
-//	err = graft.Verify(host, data)                          // nothing of the user's changed
+//	data, err := graft.Graft(host, tabs)  // host: the bytes of the file
+//	names, err := graft.Ours(host)        // tabs written before
+//	err = graft.Verify(host, data)        // nothing of the user's changed
+//	data, err = graft.New(tabs)           // a workbook of tabs alone
 //
 // A host that must not be written is a *Refusal: its Reason is for a person, and the results
 // belong into a workbook beside it.
@@ -46,10 +46,17 @@ func Graft(host []byte, tabs Tabs) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	return h.graft(tabs)
+}
+
+func (h *host) graft(tabs Tabs) ([]byte, error) {
+	if err := tabs.check(); err != nil {
+		return nil, err
+	}
 	if err := h.mayWrite(); err != nil {
 		return nil, err
 	}
-	g := &grafting{host: h, tabs: tabs, packer: newPacker(), names: map[string]bool{}, placed: map[string]string{}}
+	g := &grafting{host: h, tabs: tabs, packer: newPacker(), names: map[string]bool{}, placed: map[*Part]string{}}
 	defer g.packer.wg.Wait()
 	if err := g.run(); err != nil {
 		return nil, err
@@ -84,11 +91,10 @@ type grafting struct {
 	slots   []slot
 	dropped map[string]bool // keys of old parts of ours
 	names   map[string]bool // keys of new parts
-	tables  *tables         // of the user's, nil until a tab of ours brings one
 	packer  *packer
-	fresh   []*entry          // the new parts
-	types   []partType        // their content types
-	placed  map[string]string // part of tabs to name in the host
+	fresh   []*entry         // the new parts
+	types   []partType       // their content types
+	placed  map[*Part]string // to name in the host
 
 	book, bookRels, content *splice.Edits
 	chain                   chainChange
@@ -96,6 +102,7 @@ type grafting struct {
 
 // slot is where one of our tabs goes.
 type slot struct {
+	tab      *Tab
 	name     string
 	old      *sheet // nil for a new tab
 	part     string // name of the sheet part in the host
@@ -140,15 +147,17 @@ func (g *grafting) assign() error {
 		maxID = max(maxID, s.id)
 	}
 	old := map[string]bool{}
-	for _, name := range g.tabs.names {
-		s := byName[strings.ToLower(name)]
+	for i := range g.tabs {
+		tab := &g.tabs[i]
+		s := byName[strings.ToLower(tab.Name)]
 		switch {
 		case s == nil:
-			g.slots = append(g.slots, slot{name: name})
+			// In a workbook that has no other tab, the first is in front.
+			g.slots = append(g.slots, slot{tab: tab, name: tab.Name, selected: i == 0 && len(h.sheets) == 0})
 		case !s.ours:
 			return refuse("it has a tab %q that is not ours; rename or delete that tab", s.name)
 		default:
-			g.slots = append(g.slots, slot{name: name, old: s, part: s.part, relID: s.relID,
+			g.slots = append(g.slots, slot{tab: tab, name: tab.Name, old: s, part: s.part, relID: s.relID,
 				sheetID: s.id, index: s.index, selected: h.isSelected(s)})
 			old[key(s.part)] = true
 		}
@@ -220,10 +229,19 @@ func (g *grafting) isSlot(name string) bool {
 
 func (g *grafting) reserve(name string) { g.names[key(name)] = true }
 
-func (g *grafting) put(name, contentType string, text []byte) {
+// open begins a new part; put gives the whole of one.
+func (g *grafting) open(name, contentType string) *packing {
 	g.reserve(name)
-	g.fresh = append(g.fresh, g.packer.pack(name, g.host.parts[key(name)], text))
+	w := g.packer.open(name, g.host.parts[key(name)])
+	g.fresh = append(g.fresh, w.entry)
 	g.types = append(g.types, partType{name, contentType})
+	return w
+}
+
+func (g *grafting) put(name, contentType string, text []byte) {
+	w := g.open(name, contentType)
+	w.send(text)
+	w.close()
 }
 
 // changed returns the old parts that were edited, by key.

@@ -216,6 +216,28 @@ func officeBook(t testing.TB) []byte {
 	return b.Bytes()
 }
 
+// decorate puts onto a tab of the office what one can hold.
+func decorate(t testing.TB, f *excelize.File, tab, note string) {
+	t.Helper()
+	bad, err := f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Color: "#7A1020"},
+		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"#F3D9C4"}}})
+	must(t, err)
+	must(t, f.AddComment(tab, excelize.Comment{Cell: "B2", Author: "dryfit", Paragraph: []excelize.RichTextRun{{Text: note}}}))
+	must(t, f.SetConditionalFormat(tab, "B2:B12", []excelize.ConditionalFormatOptions{{Type: "cell", Criteria: ">", Format: &bad, Value: "1"}}))
+	must(t, f.SetConditionalFormat(tab, "C2:C12", []excelize.ConditionalFormatOptions{{Type: "data_bar", Criteria: "=",
+		MinType: "min", MaxType: "max", BarColor: "#4F7A8C", BarSolid: true}}))
+	must(t, f.SetCellHyperLink(tab, "A3", "https://example.org/page?a=1&b=2", "External"))
+	must(t, f.SetCellHyperLink(tab, "A4", "'dryfit rows'!A1", "Location"))
+	must(t, f.AddPictureFromBytes(tab, "E2", &excelize.Picture{Extension: ".png", File: picture(t)}))
+	list := excelize.NewDataValidation(true)
+	list.Sqref = "D2:D12"
+	must(t, list.SetDropList([]string{"accept", "ask"}))
+	must(t, f.AddDataValidation(tab, list))
+	must(t, f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: "'" + tab + "'!$1:$1", Scope: tab}))
+	must(t, f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: "'" + tab + "'!$A$1:$E$12", Scope: tab}))
+	must(t, f.AutoFilter(tab, "A1:C12", nil))
+}
+
 // namedHost is a host with what Graft must make of it: "" for written, else part of the reason.
 type namedHost struct {
 	name   string

@@ -38,22 +38,48 @@ type packer struct {
 
 func newPacker() *packer { return &packer{room: make(chan struct{}, runtime.GOMAXPROCS(0))} }
 
-// pack starts work on a part; old is the entry it replaces, or nil. The entry is whole after
-// wait.
+// pack deflates a part whose whole text is there; old is the entry it replaces, or nil. The
+// entry is whole after wait.
 func (p *packer) pack(name string, old *zip.File, text []byte) *entry {
-	e := &entry{old: old, name: name, size: len(text)}
+	w := p.open(name, old)
+	w.send(text)
+	w.close()
+	return w.entry
+}
+
+// open begins a part whose text comes piece by piece, so that no more of it than a few pieces
+// is held. It must be closed before the next one is opened.
+func (p *packer) open(name string, old *zip.File) *packing {
+	w := &packing{entry: &entry{old: old, name: name}, pieces: make(chan []byte, 4)}
 	if old != nil {
-		e.name = old.Name
+		w.entry.name = old.Name
 	}
 	p.room <- struct{}{}
 	p.wg.Go(func() {
 		defer func() { <-p.room }()
-		if err := e.pack(text); err != nil {
+		if err := w.entry.pack(w.pieces); err != nil {
 			p.failed.Store(&err)
 		}
 	})
-	return e
+	return w
 }
+
+// packing is a part while its text is being made.
+type packing struct {
+	entry  *entry
+	pieces chan []byte
+}
+
+// Write implements io.Writer.
+func (w *packing) Write(text []byte) (int, error) {
+	w.send(bytes.Clone(text))
+	return len(text), nil
+}
+
+// send hands over a piece that nobody will write to any more.
+func (w *packing) send(text []byte) { w.pieces <- text }
+
+func (w *packing) close() { close(w.pieces) }
 
 func (p *packer) wait() error {
 	p.wg.Wait()
@@ -68,25 +94,43 @@ var deflaters = sync.Pool{New: func() any {
 	return w
 }}
 
-// pack keeps the old entry raw where its content would not change.
-func (e *entry) pack(text []byte) error {
-	e.crc = crc32.ChecksumIEEE(text)
-	if f := e.old; f != nil && f.UncompressedSize64 == uint64(len(text)) && f.CRC32 == e.crc {
-		if old, err := unpack(f); err == nil && bytes.Equal(old, text) {
-			e.keep = true
-			return nil
-		}
-	}
+// pack keeps the old entry raw where its content would not change. It takes every piece, also
+// after an error, so that nobody waits for it.
+func (e *entry) pack(pieces <-chan []byte) error {
 	w := deflaters.Get().(*flate.Writer)
 	defer deflaters.Put(w)
-	out := bytes.NewBuffer(make([]byte, 0, len(text)/6+128))
-	w.Reset(out)
-	_, err := w.Write(text)
+	var out bytes.Buffer
+	w.Reset(&out)
+	var err error
+	for text := range pieces {
+		e.crc = crc32.Update(e.crc, crc32.IEEETable, text)
+		e.size += len(text)
+		if err == nil {
+			_, err = w.Write(text)
+		}
+	}
 	if err == nil {
 		err = w.Close()
 	}
 	e.deflate = out.Bytes()
+	e.keep = err == nil && e.old != nil && e.isIn(e.old)
 	return err
+}
+
+// isIn reports whether a file of the package unpacks to the text of the entry.
+func (e *entry) isIn(f *zip.File) bool {
+	if f.UncompressedSize64 != uint64(e.size) || f.CRC32 != e.crc {
+		return false
+	}
+	if raw, err := rawBytes(f); f.Method == zip.Deflate && err == nil && bytes.Equal(raw, e.deflate) {
+		return true
+	}
+	old, err := unpack(f)
+	if err != nil {
+		return false
+	}
+	text, err := io.ReadAll(flate.NewReader(bytes.NewReader(e.deflate)))
+	return err == nil && bytes.Equal(old, text)
 }
 
 // list puts the entries in order: every old one in its place, changed ones too, and new parts

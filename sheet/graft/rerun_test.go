@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/xuri/excelize/v2"
 )
 
 const (
@@ -70,9 +70,7 @@ func TestRerun(t *testing.T) {
 	if diff := cmp.Diff(sampleNames, ours(t, first)); diff != "" {
 		t.Error(diff)
 	}
-	other, err := Take(sampleBook(t, "another note"), sampleNames...)
-	must(t, err)
-	second := grafted(t, first, other)
+	second := grafted(t, first, notedTabs(t, "another note"))
 	a, b := unpackAll(t, first), unpackAll(t, second)
 	for name, text := range a {
 		same := b[name] == text
@@ -92,14 +90,7 @@ func TestRerun(t *testing.T) {
 func TestFewerParts(t *testing.T) {
 	host := officeBook(t)
 	first := grafted(t, host, sampleTabs(t))
-	f := excelize.NewFile()
-	defer f.Close()
-	must(t, f.SetSheetName("Sheet1", "dryfit"))
-	_, err := f.NewSheet("dryfit rows")
-	must(t, err)
-	plain, err := Take(f, "dryfit", "dryfit rows")
-	must(t, err)
-	second := grafted(t, first, plain)
+	second := grafted(t, first, plainTabs(sampleNames...))
 	user, now := unpackAll(t, host), unpackAll(t, second)
 	var more []string
 	for name := range now {
@@ -131,12 +122,7 @@ func TestSharedPicture(t *testing.T) {
 		t.Fatalf("the picture of the user's is not where this test expects it: %s", parts[userRels])
 	}
 	shared := edit(t, out, userRels, "media/image1.png", "media/image2.png")
-	f := excelize.NewFile()
-	defer f.Close()
-	must(t, f.SetSheetName("Sheet1", "dryfit"))
-	plain, err := Take(f, "dryfit")
-	must(t, err)
-	if unpackAll(t, grafted(t, shared, plain))["xl/media/image2.png"] == "" {
+	if unpackAll(t, grafted(t, shared, plainTabs("dryfit")))["xl/media/image2.png"] == "" {
 		t.Error("the picture is gone")
 	}
 }
@@ -330,56 +316,48 @@ func TestTooManyFormats(t *testing.T) {
 	}
 }
 
-// TestTable brings a table along under a number that no table of the user's has, and keeps
-// away from a name that is taken.
-func TestTable(t *testing.T) {
-	tabs := func(name string) Tabs {
-		f := excelize.NewFile()
-		must(t, f.SetSheetName("Sheet1", "dryfit"))
-		must(t, f.SetSheetRow("dryfit", "A1", &[]any{"check", "verdict"}))
-		must(t, f.SetSheetRow("dryfit", "A2", &[]any{"sag", "HOLD"}))
-		must(t, f.AddTable("dryfit", &excelize.Table{Range: "A1:B2", Name: name}))
-		tabs, err := Take(f, "dryfit")
-		must(t, err)
-		return tabs
-	}
-	host := officeBook(t)
-	out := grafted(t, host, tabs("findings"))
-	for range 2 {
-		parts := unpackAll(t, out)
-		if a, b := parts["xl/tables/table1.xml"], parts["xl/tables/table2.xml"]; !strings.Contains(a, ` id="1"`) || !strings.Contains(b, ` id="2"`) || parts["xl/tables/table3.xml"] != "" {
-			t.Fatalf("tables are %s and %s", a, b)
-		}
-		out = grafted(t, out, tabs("findings"))
-	}
-	for _, taken := range []string{"Schedule", "LENGTHS"} {
-		var no *Refusal
-		if _, err := Graft(host, tabs(taken)); !errors.As(err, &no) || !strings.Contains(no.Reason, taken) {
-			t.Errorf("a table called %s: %v, want a refusal", taken, err)
+// TestRefuses tabs that could not be placed.
+func TestRefuses(t *testing.T) {
+	host := handmade(t, shape{base: "xl/"})
+	broken := plainTabs("dryfit")
+	broken[0].Write = func(io.Writer, *Place) error { return errors.New("no ink") }
+	badFormat := plainTabs("dryfit")
+	badFormat[0].Write = func(_ io.Writer, in *Place) error { in.Format(Format{Font: "<font>"}); return nil }
+	for name, tabs := range map[string]Tabs{"no tab": nil, "two of a name": plainTabs("dryfit", "Dryfit"),
+		"a tab that fails": broken, "a format that is no XML": badFormat} {
+		if _, err := Graft(host, tabs); err == nil {
+			t.Errorf("%s: passes", name)
 		}
 	}
 }
 
-// TestTakeRefuses what could not come along whole.
-func TestTakeRefuses(t *testing.T) {
-	f := sampleBook(t, "n")
-	must(t, f.SetDefinedName(&excelize.DefinedName{Name: "wide", RefersTo: "dryfit!$A$1"}))
-	if _, err := Take(f, sampleNames...); err == nil || !strings.Contains(err.Error(), "wide") {
-		t.Errorf("a name for the whole workbook: %v", err)
+// TestPanicWhileWriting ends the run, and no part of it waits for ever.
+func TestPanicWhileWriting(t *testing.T) {
+	tabs := plainTabs("dryfit")
+	tabs[0].Write = func(io.Writer, *Place) error { panic("a fault of ours") }
+	defer func() {
+		if recover() == nil {
+			t.Error("no panic")
+		}
+	}()
+	_, err := Graft(handmade(t, shape{base: "xl/"}), tabs)
+	must(t, err)
+}
+
+// TestNew makes a workbook of tabs alone that can be read, and grafted into again.
+func TestNew(t *testing.T) {
+	data, err := New(sampleTabs(t))
+	must(t, err)
+	must(t, readBack(data))
+	if diff := cmp.Diff(sampleNames, ours(t, data)); diff != "" {
+		t.Error(diff)
 	}
-	if _, err := Take(sampleBook(t, "n"), "dryfit", "nowhere"); err == nil || !strings.Contains(err.Error(), "nowhere") {
-		t.Errorf("a tab that is not there: %v", err)
+	if again := grafted(t, data, sampleTabs(t)); !bytes.Equal(again, data) {
+		t.Error("the same tabs grafted into it change it")
 	}
-	pivot := excelize.NewFile()
-	must(t, pivot.SetSheetRow("Sheet1", "A1", &[]any{"a", "b"}))
-	must(t, pivot.SetSheetRow("Sheet1", "A2", &[]any{"x", 1}))
-	must(t, pivot.AddPivotTable(&excelize.PivotTableOptions{DataRange: "Sheet1!A1:B2", PivotTableRange: "Sheet1!D1:E5",
-		Rows: []excelize.PivotTableField{{Data: "a"}}, Data: []excelize.PivotTableField{{Data: "b"}}}))
-	if _, err := Take(pivot, "Sheet1"); err == nil || !strings.Contains(err.Error(), "pivotCaches") {
-		t.Errorf("a pivot table: %v", err)
-	}
-	if _, err := Take(sampleBook(t, "n")); err == nil {
-		t.Error("no tab at all passes")
+	parts := unpackAll(t, data)
+	if !strings.Contains(parts["xl/worksheets/sheet1.xml"], `tabSelected="1"`) || strings.Contains(parts["xl/worksheets/sheet2.xml"], `tabSelected`) {
+		t.Error("the first tab is not the one in front")
 	}
 }
 
@@ -484,19 +462,6 @@ func TestBytesStay(t *testing.T) {
 	}
 }
 
-// TestColumnOrder puts the columns in order, whatever the order in which they were set.
-func TestColumnOrder(t *testing.T) {
-	sheet := partRoot(t, grafted(t, officeBook(t), sampleTabs(t)), "xl/worksheets/sheet3.xml")
-	var firsts []string
-	for c := range sheet.Child("cols").Named("col") {
-		first, _ := c.Attr("min")
-		firsts = append(firsts, first)
-	}
-	if diff := cmp.Diff([]string{"1", "2", "7", "8"}, firsts); diff != "" {
-		t.Error(diff)
-	}
-}
-
 func graftedComment(t *testing.T) string {
 	h, err := openHost(grafted(t, handmade(t, shape{base: "xl/"}), sampleTabs(t)))
 	must(t, err)
@@ -534,16 +499,6 @@ func TestStrict(t *testing.T) {
 	for _, name := range []string{"xl/worksheets/sheet3.xml", "xl/comments1.xml", "xl/drawings/drawing1.xml"} {
 		if text := parts[name]; text == "" || strings.Contains(text, `"`+nsMain+`"`) || strings.Contains(text, `"`+nsRels+`"`) || !strings.Contains(text, "purl.oclc.org") {
 			t.Errorf("part %s speaks of transitional namespaces", name)
-		}
-	}
-}
-
-// TestPaneSelection gives a frozen pane the selection that spreadsheet programs write.
-func TestPaneSelection(t *testing.T) {
-	parts := unpackAll(t, grafted(t, officeBook(t), sampleTabs(t)))
-	for name, want := range map[string]string{"xl/worksheets/sheet3.xml": `</pane><selection pane="bottomLeft"`, "xl/worksheets/sheet4.xml": `</pane><selection pane="bottomRight"`} {
-		if !strings.Contains(parts[name], want) {
-			t.Errorf("no %s in %s", want, name)
 		}
 	}
 }

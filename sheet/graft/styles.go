@@ -27,19 +27,14 @@ var seeds = map[string][]string{
 	"cellXfs": {`<xf numFmtId="0" fontId="0" fillId="0" borderId="0"/>`},
 }
 
-// source is the styles part of our tabs.
-type source struct {
-	fonts, fills, borders, formats, conditional []splice.Elem
-	numFmts                                     map[int]string
-}
-
-func readSource(t *splice.Tree) *source {
-	root := t.Root()
-	list := func(name, each string) []splice.Elem {
-		return slices.Collect(root.Child(name).Named(each))
-	}
-	return &source{list("fonts", "font"), list("fills", "fill"), list("borders", "border"),
-		list("cellXfs", "xf"), list("dxfs", "dxf"), readNumFmts(root)}
+// Format is how a cell looks: elements of the styles part, written without a prefix and without
+// a namespace; "" for the default. Formats compare equal.
+type Format struct {
+	Font    string // <font>
+	Fill    string // <fill>
+	Border  string // <border>
+	Details string // <alignment> and <protection>
+	Code    string // number format
 }
 
 func readNumFmts(root splice.Elem) map[int]string {
@@ -59,7 +54,7 @@ type styles struct {
 	related bool // the host has only a relationship to it
 	edits   *splice.Edits
 	root    splice.Elem
-	from    *source
+	err     error // the first; it ends the run after the tab that met it
 
 	fonts, fills, borders, formats, dxfs *styleList
 	numFmts                              map[int]string
@@ -67,7 +62,8 @@ type styles struct {
 	newCodes                             []int
 	hasParents                           bool // a cellStyleXfs list for xfId to point into
 
-	mapped, mappedDxf map[int]int
+	mapped    map[Format]int
+	mappedDxf map[string]int
 }
 
 // styleList is one list of the styles part.
@@ -84,7 +80,7 @@ const noStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n
 
 func (g *grafting) openStyles() (*styles, error) {
 	h := g.host
-	s := &styles{from: g.tabs.styles, mapped: map[int]int{0: 0}, mappedDxf: map[int]int{}}
+	s := &styles{mapped: map[Format]int{{}: 0}, mappedDxf: map[string]int{}}
 	var tree *splice.Tree
 	var err error
 	r, related := h.relation("styles")
@@ -179,57 +175,70 @@ func (s *styles) prefixed(seed string) string {
 }
 
 // format returns the host's number of one of our cell formats.
-func (s *styles) format(ours int) (int, error) {
-	if n, ok := s.mapped[ours]; ok {
-		return n, nil
-	}
-	if ours < 0 || ours >= len(s.from.formats) {
-		return 0, fmt.Errorf("no cell format %d", ours)
-	}
-	xf := s.from.formats[ours]
-	part := func(attr string, from []splice.Elem, to *styleList, of func(splice.Elem) string) int {
-		n := attrNumber(xf, attr)
-		if n <= 0 || n >= len(from) {
-			return 0
-		}
-		return s.entry(to, of(from[n]), func() string { return s.copy(from[n]) })
+func (s *styles) format(f Format) int {
+	if n, ok := s.mapped[f]; ok {
+		return n
 	}
 	x := format{
-		font:    part("fontId", s.from.fonts, s.fonts, meaning),
-		fill:    part("fillId", s.from.fills, s.fills, fillMeaning),
-		border:  part("borderId", s.from.borders, s.borders, meaning),
-		numFmt:  s.numFmt(attrNumber(xf, "numFmtId")),
-		details: xf,
+		font:    s.element(s.fonts, f.Font, meaning),
+		fill:    s.element(s.fills, f.Fill, fillMeaning),
+		border:  s.element(s.borders, f.Border, meaning),
+		numFmt:  s.numFmt(f.Code),
+		details: s.parse("<xf>" + f.Details + "</xf>"),
 	}
-	n := s.entry(s.formats, s.meaningOf(x, xf, "0"), func() string { return s.formatText(x) })
+	if s.err != nil {
+		return 0
+	}
+	n := s.entry(s.formats, s.meaningOf(x, x.details, "0"), func() string { return s.formatText(x) })
 	if n >= maxFormats {
-		return 0, refuse("it has %d cell formats, and a workbook can hold no more", s.formats.count)
+		s.err = refuse("it has %d cell formats, and a workbook can hold no more", s.formats.count)
+		return 0
 	}
-	s.mapped[ours] = n
-	return n, nil
+	s.mapped[f] = n
+	return n
 }
 
 // conditional returns the host's number of one of our conditional formats.
-func (s *styles) conditional(ours int) (int, error) {
-	if n, ok := s.mappedDxf[ours]; ok {
-		return n, nil
+func (s *styles) conditional(dxf string) int {
+	n, ok := s.mappedDxf[dxf]
+	if !ok {
+		n = s.element(s.dxfs, dxf, dxfMeaning)
+		s.mappedDxf[dxf] = n
 	}
-	if ours < 0 || ours >= len(s.from.conditional) {
-		return 0, fmt.Errorf("no conditional format %d", ours)
+	return n
+}
+
+// element returns the number that one of our elements has in a list of the host.
+func (s *styles) element(l *styleList, text string, of func(splice.Elem) string) int {
+	if text == "" {
+		return 0
 	}
-	e := s.from.conditional[ours]
-	s.mappedDxf[ours] = s.entry(s.dxfs, dxfMeaning(e), func() string { return s.copy(e) })
-	return s.mappedDxf[ours], nil
+	e := s.parse(text)
+	if s.err != nil {
+		return 0
+	}
+	return s.entry(l, of(e), func() string { return s.copy(e) })
+}
+
+func (s *styles) parse(text string) splice.Elem {
+	t, err := splice.Parse([]byte(text))
+	if err != nil {
+		s.err = fmt.Errorf("format %.80q: %w", text, err)
+		return splice.Elem{}
+	}
+	return t.Root()
 }
 
 // firstOwnFormat is the first number of a number format that is not built in (ECMA-376
 // Part 1, 18.8.30).
 const firstOwnFormat = 164
 
-func (s *styles) numFmt(ours int) int {
-	code, ok := s.from.numFmts[ours]
-	if !ok || ours < firstOwnFormat {
-		return max(ours, 0)
+// builtInFormats are numbers of codes that every workbook has (ECMA-376 Part 1, 18.8.30).
+var builtInFormats = map[string]int{"": 0, "General": 0, "0": 1, "0.00": 2, "#,##0": 3, "#,##0.00": 4, "0%": 9, "0.00%": 10}
+
+func (s *styles) numFmt(code string) int {
+	if id, ok := builtInFormats[code]; ok {
+		return id
 	}
 	if id, ok := s.codes[code]; ok {
 		return id

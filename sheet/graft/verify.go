@@ -110,20 +110,23 @@ func (v *verifier) raw() error {
 }
 
 func sameRaw(f, g *zip.File) (bool, error) {
-	a, err := f.OpenRaw()
+	a, err := rawBytes(f)
 	if err != nil {
 		return false, err
 	}
-	b, err := g.OpenRaw()
+	b, err := rawBytes(g)
+	return bytes.Equal(a, b), err
+}
+
+// rawBytes are the compressed bytes of an entry.
+func rawBytes(f *zip.File) ([]byte, error) {
+	r, err := f.OpenRaw()
 	if err != nil {
-		return false, err
+		return nil, err
 	}
-	x, err := io.ReadAll(a)
-	if err != nil {
-		return false, err
-	}
-	y, err := io.ReadAll(b)
-	return bytes.Equal(x, y), err
+	raw := make([]byte, f.CompressedSize64)
+	_, err = io.ReadFull(r, raw)
+	return raw, err
 }
 
 // gained compares the parts that may grow, element by element.

@@ -55,6 +55,7 @@ func Settle(j *check.Job, path string, data []byte) error {
 // its own or the schedule has no such parts any more.
 func settleJoints(j *check.Job, path string, isOpen func(check.Cell) bool) {
 	elsewhere := slices.ContainsFunc(j.Joints, func(jt *check.Joint) bool { return !jt.Inferred && jt.Row.Book != path })
+	defer j.Keep()() // its parts stay as they are
 	var kept []*check.Joint
 	for _, jt := range j.Joints {
 		if !isOpen(jt.Row) {

@@ -30,6 +30,7 @@ func Path(schedule string) string {
 // come through unchanged.
 func Write(rep *check.Report, old []byte) (data []byte, done []string, err error) {
 	s := newSurvey(rep)
+	defer s.Keep()()
 	tabs, page := s.plan(), s.form()
 	if old != nil {
 		return update(s, tabs, page, old)

@@ -206,11 +206,12 @@ func (r *loadReader) row(table *sideTable, row *Row) bool {
 	}
 	f := foundLoad{row: row.Cells[0].From(), on: on.text()}
 	f.load.Per = check.ByKind
-	if kind != nil {
-		r.kind(&f, kind)
-	}
+	known := kind == nil || r.kind(&f, kind)
 	if amount != nil && length.Nothing(amount.said()) != length.None {
 		r.amount(&f, amount, unit, table.column(lAmount))
+	}
+	if !known {
+		r.other(&f, kind)
 	}
 	if f.load.Kind == "" && !f.load.Amount.Known { // what stands there is named as unread
 		if on != nil && hasNumber(phrase.Cut(on.said())) {
@@ -222,18 +223,29 @@ func (r *loadReader) row(table *sideTable, row *Row) bool {
 	return true
 }
 
-// kind reads the cell of the kind: a word, or a word with an amount.
-func (r *loadReader) kind(f *foundLoad, c *Cell) {
+// kind reads the cell of the kind: a word, or a word with an amount. It reports whether the
+// word is known.
+func (r *loadReader) kind(f *foundLoad, c *Cell) bool {
 	loads, _ := phrase.Loads(c.said(), "")
 	if len(loads) != 1 {
-		r.tab.Unread = append(r.tab.Unread, wanting(c, "no kind of load that is known; expected books, display, linen, seat or none, or a number with its unit", "load"))
-		return
+		return false
 	}
 	f.load.Kind = loads[0].Kind
 	f.kind = c.text()
 	if loads[0].Amount.Known {
 		f.take(loads[0], c)
 	}
+	return true
+}
+
+// other takes a word that is no kind of load. With an amount beside it the word is only what
+// the load is called; without one nobody knows what stands there.
+func (r *loadReader) other(f *foundLoad, c *Cell) {
+	if f.load.Amount.Known {
+		f.kind = c.text()
+		return
+	}
+	r.tab.Unread = append(r.tab.Unread, wanting(c, "no kind of load that is known, and no amount beside it; expected books, display, linen, seat or none, or a number with its unit", "load"))
 }
 
 func (f *foundLoad) take(l phrase.Load, c *Cell) {

@@ -58,6 +58,11 @@ Skåp | Slag
 K1 | prydnad
 K2 | handdukar
 `, []string{"K1: display kind", "K2: linen kind"}, ""},
+		{"a word nobody knows: with an amount it is a name, without one a question", `
+Case | Kind | Load
+Q1 | anvils | 90 lb/ft
+Q2 | anvils |
+`, []string{"Q1: anvils length 7.5"}, "B3 anvils"},
 		{"Polish", `
 Półka | Zastosowanie | Obciążenie (kg/m)
 P1 | książki | 40

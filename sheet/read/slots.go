@@ -20,6 +20,7 @@ func SettleSlots(j *check.Job, books []*Book) {
 		}
 	}
 	s.notesOf(books)
+	defer j.Keep()() // its parts stay as they are
 	for _, jt := range j.Joints {
 		s.rule(jt)
 		s.place(jt)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -18,6 +19,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"dryfit/check"
+	"dryfit/sheet/graft"
 	"dryfit/sheet/office"
 	"dryfit/sheet/write"
 )
@@ -259,10 +261,13 @@ func TestLinksLeadToFileAndCell(t *testing.T) {
 	b.Front.New = []Line{line("2301 Nook & hall", 1, monday)}
 	data, err := Make(b)
 	must(t, err)
-	if rels := part(t, data, "xl/worksheets/_rels/sheet1.xml.rels"); !strings.Contains(rels, `Target="2301%20Nook%20&amp;%20hall/list.xlsx#&#39;Part&#39;&#39;s&#39;!E14" `) {
+	if rels := part(t, data, "xl/worksheets/_rels/sheet1.xml.rels"); !strings.Contains(rels, `Target="2301%20Nook%20&amp;%20hall/list.xlsx" TargetMode="External"`) {
 		t.Errorf("links of the front: %s", rels)
 	}
-	if rows := part(t, data, "xl/worksheets/sheet2.xml"); !strings.Contains(rows, `HYPERLINK(&#34;2302/list.xlsx#&#39;Part&#39;&#39;s&#39;!E14&#34;,&#34;Part&#39;s!E14&#34;)`) {
+	if rows := part(t, data, "xl/worksheets/sheet1.xml"); !strings.Contains(rows, `location="'Part''s'!E14"`) {
+		t.Errorf("places of the links of the front: %s", rows)
+	}
+	if rows := part(t, data, "xl/worksheets/sheet2.xml"); !strings.Contains(rows, `<f>HYPERLINK("2302/list.xlsx#'Part''s'!E14","Part's!E14")</f>`) {
 		t.Errorf("links of the open rows: %s", rows)
 	}
 }
@@ -296,11 +301,12 @@ func TestTheFrontIsOnePage(t *testing.T) {
 	for i := range MostJobs {
 		b.Front.Jobs = append(b.Front.Jobs, Job{Name: fmt.Sprint(2300 + i), Read: true})
 	}
-	f, _, err := write.Build(b.Front.page())
+	tabs, err := write.Assemble(b.Front.page())
 	must(t, err)
-	defer f.Close()
+	data, err := graft.New(tabs)
+	must(t, err)
 	path := filepath.Join(t.TempDir(), "front.xlsx")
-	must(t, f.SaveAs(path))
+	must(t, os.WriteFile(path, data, 0o644))
 	out := office.Convert(t, "pdf", path)
 	said, err := exec.Command(pdfinfo, filepath.Join(out, "front.pdf")).Output()
 	must(t, err)

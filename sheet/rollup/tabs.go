@@ -9,31 +9,18 @@ import (
 	"strings"
 	"time"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/check"
 	"dryfit/sheet/graft"
 	"dryfit/sheet/write"
 )
 
-// Make makes the workbook anew.
+// Make makes the workbook anew. Its tabs are known as ours when they are to be replaced.
 func Make(b Book) ([]byte, error) {
-	f, names, err := write.Build(b.pages()...)
+	tabs, err := write.Assemble(b.pages()...)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	for _, name := range names { // so that they are known as ours when they are to be replaced
-		err := f.SetDefinedName(&excelize.DefinedName{Name: graft.Mark, RefersTo: `"` + name + `"`, Scope: name})
-		if err != nil {
-			return nil, err
-		}
-	}
-	buf, err := f.WriteToBuffer()
-	if err != nil {
-		return nil, err
-	}
-	return buf.Bytes(), nil
+	return graft.New(tabs)
 }
 
 // Into puts the tabs into a roll-up in which somebody has tabs of their own.
@@ -51,12 +38,7 @@ func Refresh(host []byte, front Front, history []Run) ([]byte, error) {
 }
 
 func into(host []byte, pages []*write.Page) ([]byte, error) {
-	f, names, err := write.Build(pages...)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	tabs, err := graft.Take(f, names...)
+	tabs, err := write.Assemble(pages...)
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"strconv"
 	"strings"
+
+	"dryfit/sheet/write/part"
 )
 
 // Margins of the printed pages, inches.
@@ -68,7 +70,7 @@ func (p *Page) repeated() float64 {
 func (p *Page) high(from, to int) float64 {
 	sum := 0.0
 	for row := from; row <= to; row++ {
-		if !p.folded(row) {
+		if p.fold(row) != part.Folded {
 			sum += cmp.Or(p.Heights[row], 15)
 		}
 	}

@@ -1,9 +1,11 @@
 package write
 
 import (
-	"github.com/xuri/excelize/v2"
+	"fmt"
+	"strings"
 
 	"dryfit/check"
+	"dryfit/sheet/graft"
 )
 
 // Look is how a cell looks. Looks compare equal, so each is one style of the workbook.
@@ -75,23 +77,6 @@ var (
 	LinkLook  = Look{Ink: linkInk, Wrap: true, Line: true, Link: true}
 )
 
-// styles makes each look once.
-type styles struct {
-	f  *excelize.File
-	at map[Look]int
-}
-
-func (s *styles) id(l Look) (int, error) {
-	if id, ok := s.at[l]; ok {
-		return id, nil
-	}
-	id, err := s.f.NewStyle(l.style())
-	if err == nil {
-		s.at[l] = id
-	}
-	return id, err
-}
-
 // size is that of the type, points.
 func (l Look) size() float64 {
 	if l.Size == 0 {
@@ -108,44 +93,80 @@ func (l Look) indent() int {
 	return 0
 }
 
-func (l Look) style() *excelize.Style {
-	st := &excelize.Style{
-		Font:      &excelize.Font{Bold: l.Bold, Size: l.size(), Color: l.Ink, Family: "Calibri"},
-		Alignment: &excelize.Alignment{WrapText: l.Wrap, Vertical: "center"},
-	}
-	if n := l.indent(); n > 0 {
-		st.Alignment.Horizontal, st.Alignment.Indent = "left", n
-	}
-	if l.Link {
-		st.Font.Underline = "single"
-	}
-	if l.Right {
-		st.Alignment.Horizontal = "right"
-	}
-	if l.Upward {
-		st.Alignment.TextRotation, st.Alignment.Vertical = 90, "bottom"
-	}
-	if l.Centre {
-		st.Alignment.Horizontal = "center"
-	}
-	if l.Fill != "" {
-		st.Fill = solid(l.Fill)
-	}
-	if l.Format != "" {
-		st.CustomNumFmt = &l.Format
-	}
-	sides := []string{}
-	if l.Line {
-		sides = []string{"left", "right", "top", "bottom"}
-	} else if l.Under {
-		sides = []string{"bottom"}
-	}
-	for _, side := range sides {
-		st.Border = append(st.Border, excelize.Border{Type: side, Color: rule, Style: 1})
-	}
-	return st
+// format is the look in the words of a styles part (ECMA-376 Part 1, 18.8).
+func (l Look) format() graft.Format {
+	return graft.Format{Font: l.font(), Fill: l.fill(), Border: l.border(),
+		Details: l.alignment(), Code: l.Format}
 }
 
-func solid(colour string) excelize.Fill {
-	return excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{colour}}
+func (l Look) font() string {
+	var b strings.Builder
+	b.WriteString("<font>")
+	if l.Bold {
+		b.WriteString("<b/>")
+	}
+	if l.Link {
+		b.WriteString("<u/>")
+	}
+	fmt.Fprintf(&b, `<sz val="%g"/>`, l.size())
+	if l.Ink != "" {
+		fmt.Fprintf(&b, `<color rgb="FF%s"/>`, l.Ink)
+	}
+	b.WriteString(`<name val="Calibri"/><family val="2"/></font>`)
+	return b.String()
+}
+
+func (l Look) fill() string {
+	if l.Fill == "" {
+		return ""
+	}
+	return `<fill><patternFill patternType="solid"><fgColor rgb="FF` + l.Fill + `"/></patternFill></fill>`
+}
+
+func (l Look) border() string {
+	if !l.Line && !l.Under {
+		return ""
+	}
+	var b strings.Builder
+	b.WriteString("<border>")
+	for _, side := range []string{"left", "right", "top", "bottom"} {
+		if l.Line || side == "bottom" {
+			fmt.Fprintf(&b, `<%s style="thin"><color rgb="FF%s"/></%[1]s>`, side, rule)
+		} else {
+			b.WriteString("<" + side + "/>")
+		}
+	}
+	b.WriteString("<diagonal/></border>")
+	return b.String()
+}
+
+func (l Look) alignment() string {
+	var b strings.Builder
+	b.WriteString("<alignment")
+	switch {
+	case l.Centre:
+		b.WriteString(` horizontal="center"`)
+	case l.Right:
+		b.WriteString(` horizontal="right"`)
+	case l.indent() > 0:
+		b.WriteString(` horizontal="left"`)
+	}
+	if l.Upward {
+		b.WriteString(` vertical="bottom" textRotation="90"`)
+	} else {
+		b.WriteString(` vertical="center"`)
+	}
+	if l.Wrap {
+		b.WriteString(` wrapText="1"`)
+	}
+	if n := l.indent(); n > 0 {
+		fmt.Fprintf(&b, ` indent="%d"`, n)
+	}
+	b.WriteString("/>")
+	return b.String()
+}
+
+// rule is the format that a verdict word gets when a formula brings it up.
+func (m Manner) rule() string {
+	return fmt.Sprintf(`<dxf><font><b/><color rgb="FF%s"/></font><fill><patternFill patternType="solid"><bgColor rgb="FF%s"/></patternFill></fill></dxf>`, m.ink, m.fill)
 }

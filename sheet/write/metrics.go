@@ -4,9 +4,8 @@ import (
 	"math"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/sheet/typeset"
+	"dryfit/sheet/write/part"
 )
 
 // leastHeight is the height of a row that holds one line, points, where nobody asks for less.
@@ -45,25 +44,31 @@ func high(row []Cell, least float64, width func(column int) float64) float64 {
 		}
 		least = max(least, c.Look.face().Height(s, c.Look.room(w))+air)
 	}
-	return min(math.Ceil(least/0.75)*0.75, excelize.MaxRowHeight) // whole dots
+	return min(math.Ceil(least/0.75)*0.75, part.MostHeight) // whole dots
 }
 
 // span is the width in points of a cell, with those it is merged with to its right.
 func (p *Page) span(column, row int) float64 {
-	for _, m := range p.Merges {
-		from, to, _ := strings.Cut(m, ":")
-		c, r, err := excelize.CellNameToCoordinates(from)
-		last, _, err2 := excelize.CellNameToCoordinates(to)
-		if err != nil || err2 != nil || c != column || r != row {
-			continue
+	for ; p.spanned < len(p.Merges); p.spanned++ {
+		from, to, _ := strings.Cut(p.Merges[p.spanned], ":")
+		c, r, ok := part.ParseCell(from)
+		last, _, ok2 := part.ParseCell(to)
+		if ok && ok2 {
+			if p.spans == nil {
+				p.spans = map[[2]int]int{}
+			}
+			p.spans[[2]int{c, r}] = last
 		}
-		width := 0.0
-		for ; c <= last; c++ {
-			width += p.column(c)
-		}
-		return width
 	}
-	return p.column(column)
+	last, merged := p.spans[[2]int{column, row}]
+	if !merged {
+		return p.column(column)
+	}
+	width := 0.0
+	for ; column <= last; column++ {
+		width += p.column(column)
+	}
+	return width
 }
 
 // column is the width of a column, points; 0 if nobody set it or it is hidden.

@@ -1,17 +1,11 @@
 package write
 
 import (
-	"bytes"
-	"fmt"
-	"image/png"
 	"iter"
-	"slices"
 	"strings"
 	"time"
 
-	"github.com/xuri/excelize/v2"
-
-	"dryfit/sheet/typeset"
+	"dryfit/sheet/write/part"
 )
 
 // Page is a tab while it is made up: cells row by row, and what hangs on them.
@@ -25,16 +19,18 @@ type Page struct {
 	Links    []Link
 	Merges   []string
 	Pictures []Picture
-	Frozen   int      // rows that stay in sight
-	Repeated string   // rows printed on every page, such as 1:3
-	Filter   string   // range with filter buttons
-	Area     string   // print area
-	Wide     bool     // landscape
-	OnePage  bool     // printed on one page, however small
-	Hidden   [2]int   // columns from..to that are folded away, 1-based; 0 for none
-	Folded   [][2]int // rows from..to that are folded away under the row above them, 1-based
-	Breaks   []int    // rows that begin a new printed page
-	words    string   // range whose cells hold a verdict word that a formula may change
+	Frozen   int            // rows that stay in sight
+	Repeated string         // rows printed on every page, such as 1:3
+	Filter   string         // range with filter buttons
+	Area     string         // print area
+	Wide     bool           // landscape
+	OnePage  bool           // printed on one page, however small
+	Hidden   [2]int         // columns from..to that are folded away, 1-based; 0 for none
+	Folded   [][2]int       // rows from..to that are folded away under the row above them, 1-based
+	Breaks   []int          // rows that begin a new printed page
+	words    string         // range whose cells hold a verdict word that a formula may change
+	spans    map[[2]int]int // last column of merged cells, by their first column and row
+	spanned  int            // how many of Merges are in spans
 }
 
 // Cell is one cell: a value or a formula with its cached value, and how it looks.
@@ -87,154 +83,45 @@ const mostUnits = 32767
 
 // clean takes out what a workbook cannot hold: control characters and overlong text.
 func clean(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF {
-			return ' '
-		}
-		return r
-	}, s)
-	if len(s) > mostUnits {
-		s = strings.ToValidUTF8(s[:mostUnits-3], "") + "..."
+	if strings.ContainsFunc(s, unheld) {
+		s = strings.Map(func(r rune) rune {
+			if unheld(r) {
+				return ' '
+			}
+			return r
+		}, s)
 	}
-	return s
+	if len(s) <= mostUnits { // no letter takes more units than bytes
+		return s
+	}
+	return cut(s)
+}
+
+func unheld(r rune) bool { return r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF }
+
+// cut shortens a text that takes more units than a cell holds, between two letters.
+func cut(s string) string {
+	const dots = "..."
+	units, end := 0, 0
+	for i, r := range s {
+		if units <= mostUnits-len(dots) {
+			end = i
+		}
+		units++
+		if r > 0xFFFF {
+			units++
+		}
+	}
+	if units <= mostUnits {
+		return s
+	}
+	return s[:end] + dots
 }
 
 // Add puts a row at the end and returns its number.
 func (p *Page) Add(cells ...Cell) int {
 	p.Rows = append(p.Rows, cells)
 	return len(p.Rows)
-}
-
-// build writes the page into a workbook. Notes, rules and links go in before the rows are
-// streamed, because the stream writer closes the tab.
-func (p *Page) build(f *excelize.File, styles *styles) error {
-	if _, err := f.NewSheet(p.Name); err != nil {
-		return fmt.Errorf("tab %q: %w", p.Name, err)
-	}
-	for _, step := range []func(*excelize.File) error{p.putNotes, p.putLinks, p.putPictures, p.putRules, p.putPage} {
-		if err := step(f); err != nil {
-			return fmt.Errorf("tab %q: %w", p.Name, err)
-		}
-	}
-	sw, err := f.NewStreamWriter(p.Name)
-	if err != nil {
-		return err
-	}
-	if err := p.stream(sw, styles); err != nil {
-		return fmt.Errorf("tab %q: %w", p.Name, err)
-	}
-	return sw.Flush()
-}
-
-func (p *Page) putNotes(f *excelize.File) error {
-	for _, n := range p.notes {
-		err := f.AddComment(p.Name, excelize.Comment{Cell: n.at, Author: "dryfit", Width: typeset.NoteWidth, Height: typeset.NoteHeight(n.text),
-			Paragraph: []excelize.RichTextRun{{Text: clean(n.text), Font: &excelize.Font{Size: typeset.NoteFace.Size, Family: "Calibri"}}}})
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (p *Page) putLinks(f *excelize.File) error {
-	for _, l := range p.Links {
-		tip, kind := l.Tip, "Location"
-		if l.Outside {
-			kind = "External"
-		}
-		if err := f.SetCellHyperLink(p.Name, l.At, l.To, kind, excelize.HyperlinkOpts{Tooltip: &tip}); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (p *Page) putPictures(f *excelize.File) error {
-	const pointsPerPixel = 0.75
-	for _, pic := range p.Pictures {
-		c, err := png.DecodeConfig(bytes.NewReader(pic.PNG))
-		if err != nil {
-			return fmt.Errorf("picture at %s: %w", pic.At, err)
-		}
-		err = f.AddPictureFromBytes(p.Name, pic.At, &excelize.Picture{Extension: ".png", File: pic.PNG,
-			Format: &excelize.GraphicOptions{AltText: pic.Alt, Positioning: "oneCell",
-				ScaleX: pic.Width / pointsPerPixel / float64(c.Width), ScaleY: pic.Height / pointsPerPixel / float64(c.Height)}})
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// putRules colours the verdict words that formulas may change.
-func (p *Page) putRules(f *excelize.File) error {
-	if p.words == "" {
-		return nil
-	}
-	var rules []excelize.ConditionalFormatOptions
-	for _, v := range verdicts {
-		id, err := f.NewConditionalStyle(&excelize.Style{Fill: solid(v.fill), Font: &excelize.Font{Color: v.ink, Bold: true}})
-		if err != nil {
-			return err
-		}
-		rules = append(rules, excelize.ConditionalFormatOptions{Type: "cell", Criteria: "==", Format: &id,
-			Value: `"` + v.Word() + `"`})
-	}
-	for _, at := range strings.Fields(p.words) {
-		if err := f.SetConditionalFormat(p.Name, at, rules); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// putPage sets how the tab prints: fit to the width, titles repeated, name and page below.
-func (p *Page) putPage(f *excelize.File) error {
-	orientation := "portrait"
-	if p.Wide {
-		orientation = "landscape"
-	}
-	if p.Filter != "" { // first: excelize drops the sheet properties when it sets a filter
-		if err := f.AutoFilter(p.Name, p.Filter, nil); err != nil {
-			return err
-		}
-	}
-	for _, row := range p.Breaks {
-		if err := f.InsertPageBreak(p.Name, At(1, row)); err != nil {
-			return err
-		}
-	}
-	fit, one, high, below := true, 1, 0, false
-	if p.OnePage {
-		high = 1
-	}
-	if err := f.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit, OutlineSummaryBelow: &below}); err != nil {
-		return err
-	}
-	if err := f.SetPageLayout(p.Name, &excelize.PageLayoutOptions{Orientation: &orientation, FitToWidth: &one, FitToHeight: &high}); err != nil {
-		return err
-	}
-	side, end := marginSide, marginEnd
-	if err := f.SetPageMargins(p.Name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end}); err != nil {
-		return err
-	}
-	if err := f.SetHeaderFooter(p.Name, &excelize.HeaderFooterOptions{OddFooter: "&L&F&C&A&R&P / &N"}); err != nil {
-		return err
-	}
-	grid := false
-	if err := f.SetSheetView(p.Name, 0, &excelize.ViewOptions{ShowGridLines: &grid}); err != nil {
-		return err
-	}
-	for _, d := range []struct{ name, ref string }{{"_xlnm.Print_Area", p.Area}, {"_xlnm.Print_Titles", p.Repeated}} {
-		if d.ref == "" {
-			continue
-		}
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: d.name, RefersTo: absolute(p.Name, d.ref), Scope: p.Name}); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // absolute writes 1:3 or A1:G9 as an absolute reference to a tab.
@@ -257,49 +144,6 @@ func absolute(tab, ref string) string {
 // Quote writes the name of a tab for a formula.
 func Quote(tab string) string { return "'" + strings.ReplaceAll(tab, "'", "''") + "'" }
 
-func (p *Page) stream(sw *excelize.StreamWriter, st *styles) error {
-	for i, w := range p.Widths {
-		if w > 0 {
-			if err := sw.SetColWidth(i+1, i+1, w); err != nil {
-				return err
-			}
-		}
-	}
-	if p.Hidden[0] > 0 {
-		if err := sw.SetColVisible(p.Hidden[0], p.Hidden[1], false); err != nil {
-			return err
-		}
-	}
-	if p.Frozen > 0 {
-		top := fmt.Sprintf("A%d", p.Frozen+1)
-		if err := sw.SetPanes(&excelize.Panes{Freeze: true, YSplit: p.Frozen, TopLeftCell: top, ActivePane: "bottomLeft",
-			Selection: []excelize.Selection{{SQRef: top, ActiveCell: top, Pane: "bottomLeft"}}}); err != nil {
-			return err
-		}
-	}
-	n := 0
-	for row := range p.all() {
-		n++
-		opts := excelize.RowOpts{Height: p.Heights[n]}
-		if n > len(p.Rows) {
-			opts.Height = p.needs(row, 18)
-		}
-		if p.folded(n) {
-			opts.Hidden, opts.OutlineLevel = true, 1
-		}
-		if err := streamRow(sw, st, n, row, opts); err != nil {
-			return err
-		}
-	}
-	for _, m := range p.Merges {
-		ends := strings.Split(m, ":")
-		if err := sw.MergeCell(ends[0], ends[1]); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // all are the rows at hand and the later ones.
 func (p *Page) all() iter.Seq[[]Cell] {
 	return func(yield func([]Cell) bool) {
@@ -314,31 +158,21 @@ func (p *Page) all() iter.Seq[[]Cell] {
 	}
 }
 
-// folded reports whether a row is folded away.
-func (p *Page) folded(row int) bool {
-	return slices.ContainsFunc(p.Folded, func(f [2]int) bool { return f[0] <= row && row <= f[1] })
-}
-
-func streamRow(sw *excelize.StreamWriter, st *styles, n int, row []Cell, opts excelize.RowOpts) error {
-	values := make([]any, len(row))
-	for c, x := range row {
-		id, err := st.id(x.Look)
-		if err != nil {
-			return err
+// fold is what folding does to a row.
+func (p *Page) fold(row int) part.Fold {
+	for _, f := range p.Folded {
+		switch {
+		case f[0] <= row && row <= f[1]:
+			return part.Folded
+		case row == f[0]-1:
+			return part.Folder
 		}
-		values[c] = excelize.Cell{StyleID: id, Formula: x.Formula, Value: x.Value}
 	}
-	return sw.SetRow(fmt.Sprintf("A%d", n), values, opts)
+	return part.Open
 }
 
-// At is the address of a cell by column (1-based) and row.
-func At(col, row int) string {
-	s, err := excelize.CoordinatesToCellName(col, row)
-	if err != nil {
-		panic(err) // only a column or row of ours below 1
-	}
-	return s
-}
+// At is the address of a cell by column and row, both from 1.
+func At(col, row int) string { return part.Cell(col, row) }
 
 // NewPage begins a tab with its title and a line that says what it is for.
 func NewPage(name, title, purpose string) *Page {

@@ -3,8 +3,6 @@ package write
 import (
 	"fmt"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/check"
 	"dryfit/sheet/graft"
 )
@@ -23,34 +21,10 @@ const (
 // which the cells of that workbook are named: only they can be linked to. typed is what
 // people wrote in the columns meant for typing the last time.
 func Tabs(rep *check.Report, host, version string, typed Typed) (graft.Tabs, error) {
-	f, names, err := build(rep, host, version, typed)
-	if err != nil {
-		return graft.Tabs{}, err
-	}
-	defer f.Close()
-	return graft.Take(f, names...)
-}
-
-// Alone makes a workbook that holds nothing but the result tabs, to stand beside one that
-// must be left alone. Nothing in it can be linked to the schedule.
-func Alone(rep *check.Report, version string, typed Typed) ([]byte, error) {
-	f, _, err := build(rep, "", version, typed)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	buf, err := f.WriteToBuffer()
-	if err != nil {
-		return nil, err
-	}
-	return buf.Bytes(), nil
-}
-
-func build(rep *check.Report, host, version string, typed Typed) (*excelize.File, []string, error) {
 	w := working(rep, host)
 	first, err := front(rep, host, version)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	pages := []*Page{
 		first,
@@ -62,28 +36,17 @@ func build(rep *check.Report, host, version string, typed Typed) (*excelize.File
 	if p := install(rep, typed); p != nil {
 		pages = append(pages, p)
 	}
-	return Build(pages...)
+	return Assemble(pages...)
 }
 
-// Build makes a workbook of pages and names them in their order. The caller closes it.
-func Build(pages ...*Page) (*excelize.File, []string, error) {
-	f := excelize.NewFile()
-	st := &styles{f: f, at: map[Look]int{}}
-	// The first page takes the tab that a new workbook has: deleting that one in the end would
-	// make excelize parse every tab that was streamed, and write it again.
-	if err := f.SetSheetName("Sheet1", pages[0].Name); err != nil {
-		f.Close()
-		return nil, nil, err
+// Alone makes a workbook that holds nothing but the result tabs, to stand beside one that
+// must be left alone. Nothing in it can be linked to the schedule.
+func Alone(rep *check.Report, version string, typed Typed) ([]byte, error) {
+	tabs, err := Tabs(rep, "", version, typed)
+	if err != nil {
+		return nil, err
 	}
-	var names []string
-	for _, p := range pages {
-		if err := p.build(f, st); err != nil {
-			f.Close()
-			return nil, nil, fmt.Errorf("result tabs: %w", err)
-		}
-		names = append(names, p.Name)
-	}
-	return f, names, nil
+	return graft.New(tabs)
 }
 
 // place writes a cell for a reader: with the file only if it is not the one at hand.
