@@ -37,8 +37,8 @@ var Corner = &check.Check{
 	Until:   check.Released,
 	Value:   "y",
 	Against: []string{"h"},
-	Fails:   "a square edge with .025 to spare in a slot of a 1/4 cutter: stands off .07",
-	Mended:  "the edge eased 1/16",
+	Fails:   "a lap with .006 to spare, its edges eased 1/16, in a slot of a 1/4 cutter",
+	Mended:  "the same with .027 to spare",
 	Rows:    cornerRows,
 	Says: func(r *check.Result) string {
 		return fmt.Sprintf("cutter leaves a radius of %s, edges eased %s: stands %s off the bottom", r.Print("R"), r.Print("r"), r.Print("y"))

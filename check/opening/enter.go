@@ -44,7 +44,7 @@ var Enter = &check.Check{
 	Limits: "The moves modelled: straight in from the front, and on the slant through the mouth and turned level behind it. A no means that none of these does. Pieces are rigid; a notched upright takes its shelf from the front.",
 	Until:  check.Released,
 	Value:  "s", Against: []string{"K"},
-	Fails: "a shelf of 61 to lie behind a mouth of 58, 12 high, in an inside of 61", Mended: "the shelf in two",
+	Fails: "a shelf of 61 to lie behind a mouth of 58, 12 high, in an inside of 61", Mended: "the shelf in two pieces of 30 1/2",
 	Rows: enterRows,
 	Says: enterSays,
 }

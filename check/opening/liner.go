@@ -47,7 +47,7 @@ var Liner = &check.Check{
 	Limits: "A liner that leans is taken to lose its whole lean between its sides. Does not see a bottom that is twisted, or fixings through the shims.",
 	Until:  check.Released,
 	Value:  "s", Against: []string{"u"},
-	Fails: "a liner 60 outside in 60 1/8, with a shelf 1/16 shorter than its inside", Mended: "the liner 59 3/4 outside",
+	Fails: "a liner 60 outside in 60 1/8, with a shelf 1/16 shorter than its inside", Mended: "the liner 59 5/8 outside, the shelf 3/16 shorter than its inside",
 	Rows: linerRows,
 	Says: linerSays,
 }

@@ -36,10 +36,10 @@ var Obstruct = &check.Check{
 
 // obstructInputs are what the steps work on.
 var obstructInputs = []check.Input{
-	{Symbol: "x", Name: "its middle from the left", Unit: check.Length},
-	{Symbol: "y", Name: "its middle from the floor", Unit: check.Length},
-	{Symbol: "a", Name: "its width", Unit: check.Length},
-	{Symbol: "b", Name: "its height", Unit: check.Length},
+	{Symbol: "x", Name: "middle from the left", Unit: check.Length},
+	{Symbol: "y", Name: "middle from the floor", Unit: check.Length},
+	{Symbol: "a", Name: "width", Unit: check.Length},
+	{Symbol: "b", Name: "height", Unit: check.Length},
 	{Symbol: "x1", Name: "part from the left", Unit: check.Length},
 	{Symbol: "x2", Name: "part to", Unit: check.Length},
 	{Symbol: "y1", Name: "part from the floor", Unit: check.Length},

@@ -68,7 +68,7 @@ func sizeSays(name string) func(*check.Result) string {
 			leaves := fmt.Sprintf("leaves %s of %s, wanted %s", figure(r, "s"), room, figure(r, "g"))
 			return brief(r, chain+" "+leaves, run+" "+leaves)
 		}
-		return brief(r, fmt.Sprintf("%s in %s, barely", chain, room), fmt.Sprintf("%s in %s, barely", run, room))
+		return brief(r, fmt.Sprintf("%s only just goes into %s", chain, room), fmt.Sprintf("%s only just goes into %s", run, room))
 	}
 }
 

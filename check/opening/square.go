@@ -55,7 +55,7 @@ var Square = &check.Check{
 		"Diagonals tell a lean no closer than they were read: no use under 1/4 in. A twist is seen only as leans that differ; sides that bow the same way show in no width.",
 	Until: check.Released,
 	Value: "s", Against: []string{"g"},
-	Fails: "widths 94, 93 3/4, 94, both sides leaning 3/8 right, and a case 93 7/8", Mended: "the case 93",
+	Fails: "widths 94, 93 3/4, 94, both sides leaning 3/8 to one side, and a case 93 3/8", Mended: "the case 93",
 	Rows: squareRows,
 	Says: squareSays,
 	Way:  squareWay,

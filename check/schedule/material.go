@@ -32,8 +32,8 @@ var Material = &check.Check{
 	Root:    true,
 	Value:   "t",
 	Against: []string{"T"},
-	Fails:   "MDF, 5/16 over where 1/4 and 3/8 are sold",
-	Mended:  "MDF, 3/8",
+	Fails:   "MDF, 1 3/8 thick, which nobody sells",
+	Mended:  "MDF, 1 1/2 thick",
 	Rows:    materialRows,
 	Says: func(r *check.Result) string {
 		return fmt.Sprintf("%s %s is not sold; nearest %s", r.Print("t"), r.Row.Words["material"], r.Print("T"))

@@ -32,8 +32,8 @@ var OddOne = &check.Check{
 	Limits: "Backs, doors, trim, scribes and cleats may differ. A mistake made in two rows is not seen.",
 	Until:  check.BeforeCut,
 	Value:  "a",
-	Fails:  "five white oak parts and one red oak shelf",
-	Mended: "six white oak parts, or a note",
+	Fails:  "five white oak shelves and one of red oak",
+	Mended: "six of white oak, or a note",
 	Rows:   oddRows,
 	Says:   func(r *check.Result) string { return r.Row.Words["says"] },
 }

@@ -31,7 +31,7 @@ var Revision = &check.Check{
 	Limits: "Knows no dates: a site measured after the schedule was typed is not seen. Tabs named old or superseded are set aside and named in the notes.",
 	Until:  check.Released,
 	Value:  "d",
-	Fails:  "tabs Parts and Rev B, 20 marks in both, 3 with other sizes",
+	Fails:  "tabs Parts and Rev B, 4 marks in both, 1 with another size",
 	Mended: "the first tab named Parts OLD",
 	Rows:   revisionRows,
 	Says:   func(r *check.Result) string { return r.Row.Words["says"] },

@@ -34,7 +34,7 @@ var Units = &check.Check{
 	Root:    true,
 	Value:   "x",
 	Against: []string{"s"},
-	Fails:   "22 1/2 in a millimetre column whose other sizes are 571 and 572",
+	Fails:   "22.5 in a millimetre column whose other sizes are 571 and 572",
 	Mended:  "571.5",
 	Rows:    unitRows,
 	Says: func(r *check.Result) string {

@@ -43,7 +43,7 @@ var Anchor = &check.Check{
 	Value:   "T",
 	Against: []string{"f"},
 	Fails:   "a bookcase 84 high and 12 deep with no fixing named",
-	Mended:  "the same with a joint \"cleat, into studs, 2 screws #10 x 3\"",
+	Mended:  "the same with a rail \"screwed to studs, 2 screws #10 x 3\"",
 	Rows:    anchorRows,
 	Says: func(r *check.Result) string {
 		return fmt.Sprintf("can tip when pulled; a fixing at the top must take %s, and none is named", mostPull(r))

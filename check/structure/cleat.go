@@ -96,7 +96,7 @@ var Cleat = &check.Check{
 	Value:   "U",
 	Against: []string{"A"},
 	Fails:   "a 36 in shelf with 60 lb/ft on cleats held by one No. 6 x 1 1/4 screw each",
-	Mended:  "three No. 8 x 1 1/4 in each",
+	Mended:  "six No. 8 x 1 1/4 in each",
 	Rows:    cleatRows,
 	Says:    cleatSays,
 }

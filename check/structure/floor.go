@@ -42,7 +42,7 @@ var Floor = &check.Check{
 	Value:   "P",
 	Against: []string{"l"},
 	Fails:   "a bookcase 96 wide and 12 deep with eight shelves of books",
-	Mended:  "the same with display on it; or an engineer's word for the floor",
+	Mended:  "the same with four shelves of display; or an engineer's word for the floor",
 	Rows:    floorRows,
 	Says: func(r *check.Result) string {
 		on, designed := perFloor(r.Job, r.Values["P"]), perFloor(r.Job, r.Values["l"])

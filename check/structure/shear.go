@@ -56,7 +56,7 @@ var Shear = &check.Check{
 	Value:   "V",
 	Against: []string{"T"},
 	Fails:   "a 1 1/2 MDF seat with tongues 1/4 thick at its ends and a person on it",
-	Mended:  "the tongues 3/4 thick",
+	Mended:  "the tongues 1 1/4 thick",
 	Rows:    shearRows,
 	Says:    shearSays,
 }

@@ -26,7 +26,7 @@ var Upright = &check.Check{
 		{Symbol: "n", Name: "shelves it carries", Unit: check.Count},
 		{Symbol: "K", Name: "reaction coefficient of the heaviest", Unit: check.Ratio},
 		{Symbol: "W", Name: "load along it with own weight", Unit: check.LineLoad},
-		{Symbol: "L", Name: "its longest bay", Unit: check.Length},
+		{Symbol: "L", Name: "longest bay of the heaviest", Unit: check.Length},
 		{Symbol: "P", Name: "person, uprights over it, its own weight", Unit: check.Force},
 		{Symbol: "E", Name: "stiffness of the material", Unit: check.Pressure},
 		{Symbol: "j", Name: "share of the stiffness that is sure", Unit: check.Ratio},
