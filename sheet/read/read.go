@@ -154,27 +154,36 @@ func (t *Tab) Superseded() iter.Seq[*check.Part] {
 	return t.parts.All()
 }
 
-// best is the kind with the highest score that was not read yet, nil if none is sure enough.
+// best is the kind with the highest score that was not read yet, nil if none is sure enough. A
+// kind that could not win is not asked: to score, most of them read the whole grid.
 func best(g *Grid, shop *standard.Table, done map[string]bool) *kind {
 	var found *kind
 	top := certain - 1
 	for i := range kinds {
 		k := &kinds[i]
-		if done[k.name] {
+		if done[k.name] || full+k.favour(full) <= top {
 			continue
 		}
 		s := k.score(g, shop)
-		switch {
-		case s >= 70 && k.name == "joints":
-			s += 2 * tables
-		case s >= 50 && k.name == "parts":
-			s += tables
-		}
-		if s > top {
+		if s += k.favour(s); s > top {
 			found, top = k, s
 		}
 	}
 	return found
+}
+
+// full is the highest score.
+const full = 100
+
+// favour is what a sure score counts more.
+func (k *kind) favour(score int) int {
+	switch {
+	case score >= 70 && k.name == "joints":
+		return 2 * tables
+	case score >= 50 && k.name == "parts":
+		return tables
+	}
+	return 0
 }
 
 // without is the grid less the rows that were used.
