@@ -5,13 +5,20 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/xuri/excelize/v2"
 
+	"dryfit/check"
 	"dryfit/check/catalogue"
 	"dryfit/sheet/draft"
+	"dryfit/sheet/graft"
+	"dryfit/sheet/write"
+	"dryfit/watch"
 )
 
 // longJob writes a job of 300 rows, sound but for one mark, and returns its workbook.
@@ -49,6 +56,7 @@ func BenchmarkJob(b *testing.B) {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
+	reportPeak(b)
 	for b.Loop() {
 		if err := os.WriteFile(path, clean, 0o644); err != nil {
 			b.Fatal(err)
@@ -59,12 +67,80 @@ func BenchmarkJob(b *testing.B) {
 	}
 }
 
+// BenchmarkStages is BenchmarkJob taken apart: a metric is the milliseconds of one stage.
+func BenchmarkStages(b *testing.B) {
+	path := longJob(b)
+	clean, err := os.ReadFile(path)
+	must(b, err)
+	s, places, err := find(path)
+	must(b, err)
+	spent := map[string]time.Duration{}
+	stage := func(name string, f func()) {
+		start := time.Now()
+		f()
+		spent[name] += time.Since(start)
+	}
+	for b.Loop() {
+		must(b, os.WriteFile(path, clean, 0o644))
+		out := outcome{place: places[0]}
+		var books []book
+		var job *check.Job
+		var tabs graft.Tabs
+		var made []byte
+		stage("read", func() {
+			books, job, err = understand(s, places[0], &out)
+			must(b, err)
+			out.hear(books, nil)
+		})
+		stage("check", func() { out.report = check.Examine(catalogue.All, job, out.typed.Words()) })
+		stage("build", func() {
+			tabs, err = write.Tabs(out.report, path, version, out.typed)
+			must(b, err)
+		})
+		stage("graft", func() {
+			made, err = graft.Graft(books[0].data, tabs)
+			must(b, err)
+		})
+		stage("verify", func() { must(b, graft.Verify(books[0].data, made)) })
+		stage("put", func() {
+			_, err = watch.Replace(context.Background(), watch.Change{Root: s.root, Path: path, Was: watch.Sum(books[0].data), New: made})
+			must(b, err)
+		})
+	}
+	for name, d := range spent {
+		b.ReportMetric(float64(d.Microseconds())/1000/float64(b.N), name+"-ms")
+	}
+}
+
+// reportPeak adds the most memory that the process had in use at once during the benchmark,
+// where the system tells.
+func reportPeak(b *testing.B) {
+	const status = "/proc/self/status"
+	runtime.GC()
+	debug.FreeOSMemory()
+	if os.WriteFile("/proc/self/clear_refs", []byte("5"), 0) != nil { // the peak begins anew
+		return
+	}
+	b.Cleanup(func() {
+		text, err := os.ReadFile(status)
+		if err != nil {
+			return
+		}
+		_, rest, _ := strings.Cut(string(text), "VmHWM:")
+		var kilobytes float64
+		if _, err := fmt.Sscan(rest, &kilobytes); err == nil {
+			b.ReportMetric(kilobytes/1024, "peak-MB")
+		}
+	})
+}
+
 // BenchmarkBareWorkbook is what a library alone takes to open the same workbook, read it, add
 // four tabs of 500 styled rows cell by cell and save it.
 func BenchmarkBareWorkbook(b *testing.B) {
 	path := longJob(b)
 	out := filepath.Join(b.TempDir(), "out.xlsx")
 	b.ReportAllocs()
+	reportPeak(b)
 	for b.Loop() {
 		f, err := excelize.OpenFile(path)
 		if err != nil {
