@@ -41,7 +41,7 @@ func (c Case) Is(name string) bool {
 		return false
 	}
 	for _, own := range []string{c.Name, c.Room} {
-		if own != "" && nameMatch(own, name) {
+		if meet(telling(own), telling(name)) {
 			return true
 		}
 	}
@@ -50,16 +50,21 @@ func (c Case) Is(name string) bool {
 
 // SameName reports whether two names typed in different tabs mean the same place: all telling
 // words of the shorter stand in the longer.
-func SameName(a, b string) bool { return a != "" && b != "" && nameMatch(a, b) }
+func SameName(a, b string) bool { return meet(telling(a), telling(b)) }
 
 // OpeningOf finds the opening in which a case stands: by its name, by a typed run that fits
 // parts of the case into an opening, or because there is one case and one opening. It is nil
 // where nothing tells.
 func (j *Job) OpeningOf(c Case) *Opening {
-	for _, o := range j.Openings {
-		if c.Is(o.Name.Text) {
-			return o
-		}
+	return OnceFor[places](j, caseName{c.Name, c.Room}, func() *Opening { return j.findOpening(c) })
+}
+
+// places are the openings of cases.
+type places map[caseName]*Opening
+
+func (j *Job) findOpening(c Case) *Opening {
+	if o := Once(j, findNamesakes)[caseName{c.Name, c.Room}]; o != nil {
+		return o
 	}
 	for _, r := range j.Runs {
 		if o := j.fittedBy(r); o != nil && j.holds(r, c) {
@@ -70,6 +75,21 @@ func (j *Job) OpeningOf(c Case) *Opening {
 		return j.Openings[0]
 	}
 	return nil
+}
+
+// namesakes are the openings that bear the name of a case.
+type namesakes map[caseName]*Opening
+
+func findNamesakes(j *Job) namesakes {
+	out := namesakes{}
+	for _, o := range j.Openings {
+		for _, c := range j.CasesNamed(o.Name.Text) {
+			if k := (caseName{c.Name, c.Room}); out[k] == nil {
+				out[k] = o
+			}
+		}
+	}
+	return out
 }
 
 // fittedBy is the opening that a run must fit, nil where it names none.
@@ -107,10 +127,9 @@ func (j *Job) standing() int {
 var filler = map[string]bool{"case": true, "cab": true, "cabinet": true, "unit": true, "opening": true, "niche": true,
 	"room": true, "the": true, "no": true, "opng": true, "section": true, "elev": true, "elevation": true}
 
-// nameMatch compares the telling words of two names: all those of the shorter must stand in
-// the longer.
-func nameMatch(a, b string) bool {
-	x, y := telling(a), telling(b)
+// meet compares the telling words of two names: all those of the shorter must stand in the
+// longer.
+func meet(x, y []string) bool {
 	if len(x) > len(y) {
 		x, y = y, x
 	}
@@ -122,6 +141,7 @@ func nameMatch(a, b string) bool {
 	return len(x) > 0
 }
 
+// telling are the words of a name that tell it from others; where it has none, all of them.
 func telling(name string) []string {
 	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
 		return strings.ContainsRune(" -_,.:;/()#'\"\u00a0", r)

@@ -8,10 +8,12 @@ type (
 	marks  map[string]*Part
 	called map[string][]*Part
 	cases  struct {
-		all []Case
-		at  map[caseName]int
+		all  []Case
+		at   map[caseName]int
+		said [][2][]string // the telling words of each: those of its name and of its room
 	}
 	caseName struct{ name, room string }
+	named    map[string][]Case
 )
 
 // Pieces are the rows that are parts to be made: no hardware and no layers of a built-up
@@ -95,8 +97,23 @@ func findCases(j *Job) cases {
 			i = len(out.all)
 			out.at[k] = i
 			out.all = append(out.all, Case{Name: k.name, Room: k.room})
+			out.said = append(out.said, [2][]string{telling(k.name), telling(k.room)})
 		}
 		out.all[i].Parts = append(out.all[i].Parts, p)
 	}
 	return out
+}
+
+// CasesNamed are the cases that a name typed in another tab means; see Case.Is.
+func (j *Job) CasesNamed(name string) []Case {
+	return OnceFor[named](j, name, func() []Case {
+		var out []Case
+		c, typed := Once(j, findCases), telling(name)
+		for i := range c.all {
+			if meet(c.said[i][0], typed) || meet(c.said[i][1], typed) {
+				out = append(out, c.all[i])
+			}
+		}
+		return out
+	})
 }

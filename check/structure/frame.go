@@ -6,13 +6,16 @@ import (
 	"dryfit/check"
 )
 
-// frame is a job as loaded parts that stand on one another. Each is worked out once.
+// frame is a job as loaded parts that stand on one another. Each is worked out once, for all
+// checks.
 type frame struct {
 	job *check.Job
 	of  map[*check.Part]*shelf
 }
 
-func frameOf(j *check.Job) *frame { return &frame{job: j, of: map[*check.Part]*shelf{}} }
+func frameOf(j *check.Job) *frame {
+	return check.Once(j, func(j *check.Job) *frame { return &frame{job: j, of: map[*check.Part]*shelf{}} })
+}
 
 // shelf is a loaded part with all that a check needs to know of it.
 type shelf struct {

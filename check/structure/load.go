@@ -17,19 +17,42 @@ type load struct {
 	typed    bool        // somebody typed it
 }
 
+// given are the loads that somebody named something for.
+type given struct {
+	mark  map[string][]*check.Load      // a part by its mark
+	part  map[*check.Part][]*check.Load // what a part is
+	box   map[[2]string][]*check.Load   // a case, by name and room
+	whole []*check.Load                 // nothing: the whole job
+}
+
+func givenLoads(j *check.Job) *given {
+	g := &given{mark: map[string][]*check.Load{}, part: map[*check.Part][]*check.Load{}, box: map[[2]string][]*check.Load{}}
+	for _, l := range j.Loads {
+		on := l.On.Text
+		if on == "" {
+			g.whole = append(g.whole, l)
+			continue
+		}
+		g.mark[on] = append(g.mark[on], l)
+		for _, p := range called(j, on) {
+			g.part[p] = append(g.part[p], l)
+		}
+		for _, c := range j.CasesNamed(on) {
+			k := [2]string{c.Name, c.Room}
+			g.box[k] = append(g.box[k], l)
+		}
+	}
+	return g
+}
+
 // loadOn finds what stands on a part: a load that names it, then one that names what it is,
 // then one that names its case, then one for the whole job, then what its role or the
 // standards say.
 func loadOn(j *check.Job, p *check.Part) load {
-	c := check.Case{Name: p.Case.Text, Room: p.Room.Text}
-	for _, names := range []func(*check.Load) bool{
-		func(l *check.Load) bool { return p.Mark.Text != "" && l.On.Text == p.Mark.Text },
-		func(l *check.Load) bool { return l.On.Text != "" && named(j, l.On.Text, p) },
-		func(l *check.Load) bool { return c.Is(l.On.Text) },
-		func(l *check.Load) bool { return l.On.Text == "" },
-	} {
-		for _, l := range j.Loads {
-			if names(l) && !(l.Inferred && p.Role == check.Seat) {
+	g := check.Once(j, givenLoads)
+	for _, loads := range [][]*check.Load{g.mark[p.Mark.Text], g.part[p], g.box[[2]string{p.Case.Text, p.Room.Text}], g.whole} {
+		for _, l := range loads {
+			if !(l.Inferred && p.Role == check.Seat) {
 				got := amount(j, l, p)
 				got.typed = !l.Inferred
 				return got

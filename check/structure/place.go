@@ -2,6 +2,7 @@ package structure
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -20,21 +21,15 @@ type crossing struct {
 
 // named reports whether a joint or a load that names a part means p.
 func named(j *check.Job, name string, p *check.Part) bool {
-	if name == "" {
-		return false
-	}
-	if name == p.Mark.Text {
-		return true
-	}
+	return name != "" && (name == p.Mark.Text || slices.Contains(called(j, name), p))
+}
+
+// called are the parts that a name means which is the mark of none.
+func called(j *check.Job, name string) []*check.Part {
 	if j.Part(name) != nil {
-		return false // the mark of another part
+		return nil
 	}
-	for _, q := range j.Called(name) {
-		if q == p {
-			return true
-		}
-	}
-	return false
+	return j.Called(name)
 }
 
 // mates are the parts that a joint names.
@@ -54,17 +49,39 @@ type meeting struct {
 	slotted bool   // the part itself is the slotted one
 }
 
+// meetings are the joints of each part.
+type meetings map[*check.Part][]meeting
+
 // jointsOf are the joints of a part.
-func jointsOf(j *check.Job, p *check.Part) []meeting {
-	var out []meeting
+func jointsOf(j *check.Job, p *check.Part) []meeting { return check.Once(j, findMeetings)[p] }
+
+func findMeetings(j *check.Job) meetings {
+	out := meetings{}
+	marked := map[string][]*check.Part{}
+	for _, p := range j.Parts {
+		marked[p.Mark.Text] = append(marked[p.Mark.Text], p)
+	}
+	meant := func(name string) map[*check.Part]bool {
+		set := map[*check.Part]bool{}
+		if name != "" {
+			for _, p := range slices.Concat(marked[name], called(j, name)) {
+				set[p] = true
+			}
+		}
+		return set
+	}
 	for _, jt := range j.Joints {
-		into, enters := named(j, jt.Into.Text, p), named(j, jt.Enters.Text, p)
+		into, enters := meant(jt.Into.Text), meant(jt.Enters.Text)
 		in, of := mates(j, jt.Into.Text), mates(j, jt.Enters.Text)
-		switch {
-		case into && !enters:
-			out = append(out, meeting{jt, in, beside(p, of), jt.Enters.Text, true})
-		case enters && !into:
-			out = append(out, meeting{jt, of, beside(p, in), jt.Into.Text, false})
+		for p := range into {
+			if !enters[p] {
+				out[p] = append(out[p], meeting{jt, in, beside(p, of), jt.Enters.Text, true})
+			}
+		}
+		for p := range enters {
+			if !into[p] {
+				out[p] = append(out[p], meeting{jt, of, beside(p, in), jt.Into.Text, false})
+			}
 		}
 	}
 	return out
@@ -102,15 +119,25 @@ func crossings(j *check.Job, p *check.Part) []crossing {
 	return out
 }
 
+// through are the joints in which parts go on past one another, by the names of both sides.
+type through map[[2]string][]*check.Joint
+
+func findThrough(j *check.Job) through {
+	out := through{}
+	for _, jt := range j.Joints {
+		if runsThrough(jt.Kind) {
+			k := [2]string{jt.Into.Text, jt.Enters.Text}
+			out[k] = append(out[k], jt)
+		}
+	}
+	return out
+}
+
 // spokenOf reports whether another joint speaks of the same crossings from the other part: there
 // the slots of that part stand.
 func spokenOf(j *check.Job, jt *check.Joint) bool {
-	for _, o := range j.Joints {
-		if o != jt && runsThrough(o.Kind) && o.Into.Text == jt.Enters.Text && o.Enters.Text == jt.Into.Text {
-			return true
-		}
-	}
-	return false
+	back := check.Once(j, findThrough)[[2]string{jt.Enters.Text, jt.Into.Text}]
+	return slices.ContainsFunc(back, func(o *check.Joint) bool { return o != jt })
 }
 
 func (m meeting) places(j *check.Job, p *check.Part) []crossing {

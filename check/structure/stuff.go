@@ -21,9 +21,16 @@ type stuff struct {
 // strip is a nosing along the front: E, thickness front to back, depth from the top down.
 type strip struct{ E, thick, deep check.Value }
 
+// stuffs are what the parts of a job are made of.
+type stuffs map[*check.Part]stuff
+
 // stuffOf reads what a part is made of. Layers of one material are one solid piece, bonded;
 // layers of several materials go through the transformed section.
 func stuffOf(j *check.Job, p *check.Part) stuff {
+	return check.OnceFor[stuffs](j, p, func() stuff { return readStuff(j, p) })
+}
+
+func readStuff(j *check.Job, p *check.Part) stuff {
 	layers, strips := split(p.Layers)
 	text := p.Material.Text
 	if len(layers) > 0 && layers[0].Material != "" {

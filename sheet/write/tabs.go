@@ -21,6 +21,7 @@ const (
 // which the cells of that workbook are named: only they can be linked to. typed is what
 // people wrote in the columns meant for typing the last time.
 func Tabs(rep *check.Report, host, version string, typed Typed) (graft.Tabs, error) {
+	defer rep.Job.Keep()()
 	w := working(rep, host)
 	first, err := front(rep, host, version)
 	if err != nil {
