@@ -87,10 +87,11 @@ func BenchmarkLevels(b *testing.B) {
 		b.Run(fmt.Sprint(l), func(b *testing.B) {
 			size := 0
 			b.SetBytes(int64(len(text)))
+			w, err := flate.NewWriter(nil, l)
+			must(b, err)
 			for b.Loop() {
 				var out bytes.Buffer
-				w, err := flate.NewWriter(&out, l)
-				must(b, err)
+				w.Reset(&out)
 				_, err = w.Write(text)
 				must(b, err)
 				must(b, w.Close())

@@ -3,11 +3,15 @@ package graft
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"dryfit/sheet/gate/scan"
 	"dryfit/sheet/graft/splice"
@@ -226,28 +230,56 @@ func (v *verifier) mayGo(e splice.Elem) bool {
 	return false
 }
 
-// sound reads every part that the user's workbook did not have.
+// sound reads every part that the user's workbook did not have, as many at a time as there are
+// processors.
 func (v *verifier) sound() error {
-	var s scan.Scanner
+	var made []*zip.File
 	for k, f := range v.now.parts {
-		if !strings.HasSuffix(k, ".xml") && !strings.HasSuffix(k, ".rels") {
+		if !strings.HasSuffix(k, ".xml") && !strings.HasSuffix(k, ".rels") && !strings.HasSuffix(k, ".vml") {
 			continue
 		}
-		if old := v.old.parts[k]; old != nil && !v.behind[k] {
-			continue
+		if old := v.old.parts[k]; old == nil || v.behind[k] {
+			made = append(made, f)
 		}
-		r, err := f.Open()
-		if err == nil {
-			err = errors.Join(s.Read(r, quiet{}), r.Close())
-		}
-		if err != nil {
-			return fmt.Errorf("part %s: %w", f.Name, err)
-		}
+	}
+	// The largest first, so that none is waited for in the end.
+	slices.SortFunc(made, func(a, b *zip.File) int {
+		return cmp.Or(cmp.Compare(b.UncompressedSize64, a.UncompressedSize64), strings.Compare(a.Name, b.Name))
+	})
+	faults := make([]error, len(made))
+	var next atomic.Int64
+	var readers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(made)) {
+		readers.Go(func() {
+			var s scan.Scanner
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(made) {
+					return
+				}
+				faults[i] = soundPart(&s, made[i])
+			}
+		})
+	}
+	readers.Wait()
+	if err := errors.Join(faults...); err != nil {
+		return err
 	}
 	for _, s := range v.now.sheets {
 		if s.ours && v.now.parts[key(s.part)] == nil {
 			return fmt.Errorf("tab %q has no part", s.name)
 		}
+	}
+	return nil
+}
+
+func soundPart(s *scan.Scanner, f *zip.File) error {
+	r, err := f.Open()
+	if err == nil {
+		err = errors.Join(s.Read(r, quiet{}), r.Close())
+	}
+	if err != nil {
+		return fmt.Errorf("part %s: %w", f.Name, err)
 	}
 	return nil
 }

@@ -14,7 +14,7 @@ func coverage(rep *check.Report) *Page {
 	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it. %d %s (H), %d %s (V), %d %s (NC), %d %s (C). An empty cell: the check does not apply.",
 		c.Hold, Shown(check.Hold).Word(), c.Verify, Shown(check.Verify).Word(), c.NotChecked, Shown(check.NotChecked).Word(), c.Clear, Shown(check.Clear).Word()))
 	p.Wide, p.Frozen = true, 4
-	ids, marks, words := matrix(rep.Coverage)
+	ids, marks, answers := matrix(rep.Coverage)
 	p.Widths = []float64{24}
 	heads := []Cell{Text("Mark", HeadLook)}
 	upward := HeadLook
@@ -25,11 +25,11 @@ func coverage(rep *check.Report) *Page {
 	}
 	p.Add(heads...)
 	p.Heights[4] = 110
-	for _, m := range marks {
-		row := []Cell{Text(m, BodyLook)}
-		for i, id := range ids {
-			c, ok := words[[2]string{m, id}]
-			if !ok {
+	for n, m := range marks {
+		row := make([]Cell, 0, 1+len(ids))
+		row = append(row, Text(m, BodyLook))
+		for i, c := range answers[n] {
+			if c == nil {
 				row = append(row, Text("", BodyLook))
 				continue
 			}
@@ -56,7 +56,7 @@ const (
 )
 
 // covered is one cell of the coverage.
-func covered(c check.Covered) Cell {
+func covered(c *check.Covered) Cell {
 	m := Shown(c.Verdict)
 	l := m.Look()
 	l.Bold, l.Centre = c.Verdict == check.Hold, true
@@ -67,20 +67,28 @@ func covered(c check.Covered) Cell {
 	return Text(m.sign+" "+short, l)
 }
 
-// matrix lists the checks and the marks in the order in which they were asked.
-func matrix(cov []check.Covered) (ids, marks []string, words map[[2]string]check.Covered) {
-	words = map[[2]string]check.Covered{}
-	seen := map[string]bool{}
-	for _, c := range cov {
-		if !seen["id "+c.ID] {
-			seen["id "+c.ID] = true
+// matrix lists the checks and the marks in the order in which they were asked, and for each
+// mark the answer of each check, nil where it does not apply.
+func matrix(cov []check.Covered) (ids, marks []string, answers [][]*check.Covered) {
+	column, row := map[string]int{}, map[string]int{}
+	for i := range cov {
+		c := &cov[i]
+		if _, seen := column[c.ID]; !seen {
+			column[c.ID] = len(ids)
 			ids = append(ids, c.ID)
 		}
-		if !seen["mark "+c.Mark] {
-			seen["mark "+c.Mark] = true
+		if _, seen := row[c.Mark]; !seen {
+			row[c.Mark] = len(marks)
 			marks = append(marks, c.Mark)
 		}
-		words[[2]string{c.Mark, c.ID}] = c
 	}
-	return ids, marks, words
+	answers = make([][]*check.Covered, len(marks))
+	for i := range answers {
+		answers[i] = make([]*check.Covered, len(ids))
+	}
+	for i := range cov {
+		c := &cov[i]
+		answers[row[c.Mark]][column[c.ID]] = c
+	}
+	return ids, marks, answers
 }

@@ -3,6 +3,7 @@ package write
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -97,8 +98,9 @@ func (w *workings) result(r *check.Result, f *check.Finding) {
 		w.step(r, l, step, rowOf, worked)
 		step++
 	}
-	last := rowOf[lines[len(lines)-1].Symbol]
-	worst := w.worst(r, last, columns)
+	margin := lines[len(lines)-1]
+	last := rowOf[margin.Symbol]
+	worst := w.worst(r, margin, last, columns)
 	w.title(r, f, liveWord(r, last, worst, rowOf[r.Check.Quiet], columns), head)
 	w.Add()
 }
@@ -169,6 +171,7 @@ func (w *workings) input(r *check.Result, l check.Line, row int, columns []colum
 	}
 	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), value, Text(l.Unit, BodyLook),
 		w.end(v.Low, v, row, format), w.end(v.High, v, row, format), Text(from(v), BodyLook), {}}
+	cells = slices.Grow(cells, len(columns))
 	for _, c := range columns {
 		x, formula := v.Nominal, At(colValue, row)
 		switch e, moved := c.ends[l.Symbol]; {
@@ -251,6 +254,7 @@ func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]i
 	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
 	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), {Value: l.Value, Formula: in(colValue), Look: format},
 		Text(l.Unit, BodyLook), {Look: BodyLook}, {Look: BodyLook}, Text("= "+l.Formula, BodyLook), {}}
+	cells = slices.Grow(cells, len(worked))
 	for c, values := range worked {
 		x := values[l.Symbol]
 		if values == nil || math.IsInf(x, 0) || math.IsNaN(x) {
@@ -276,8 +280,8 @@ func (w *workings) inputs(r *check.Result, c column) map[string]float64 {
 	return out
 }
 
-// worst adds the row with the margin at the worst of the ranges and returns its number.
-func (w *workings) worst(r *check.Result, margin int, columns []column) int {
+// worst adds the row with the margin, whose line is l, at the worst of the ranges and returns its number.
+func (w *workings) worst(r *check.Result, l check.Line, margin int, columns []column) int {
 	formula, how := At(colValue, margin), "no input has a range"
 	n := len(columns)
 	if r.Kindest != nil {
@@ -296,8 +300,6 @@ func (w *workings) worst(r *check.Result, margin int, columns []column) int {
 		formula = fmt.Sprintf("%s-SQRT(%s)", At(colValue, margin), strings.Join(squares, "+"))
 		how = "margin less the root-sum-square of what each range costs alone"
 	}
-	lines := r.Lines()
-	l := lines[len(lines)-1]
 	return w.Add(Text("", BodyLook), Text("margin over the ranges", BodyLook),
 		Cell{Value: r.Worst, Formula: formula, Look: Look{Ink: Ink, Line: true, Bold: true, Format: numberFormat(l)}},
 		Text(l.Unit, BodyLook), Cell{Look: BodyLook}, Cell{Look: BodyLook}, Text(how, BodyLook))
