@@ -34,6 +34,17 @@ func (c Case) Label() string {
 	return "the case"
 }
 
+// Title is what begins a sentence about the case.
+func (c Case) Title() string {
+	switch {
+	case c.Name == "" && c.Room == "":
+		return "The case"
+	case c.Name == "" || strings.Contains(strings.ToLower(c.Name), "case"):
+		return c.Label()
+	}
+	return "Case " + c.Name
+}
+
 // Is reports whether a name typed in another tab means this case: the same words, or the
 // letter that stands for it ("A" for "CASE A - NICHE").
 func (c Case) Is(name string) bool {

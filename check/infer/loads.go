@@ -33,7 +33,7 @@ func loads(j *check.Job) {
 		if kind := use(words(j, c)); kind != "" {
 			j.Loads = append(j.Loads, &check.Load{Row: c.Parts[0].Row, On: check.Text{Text: c.Name},
 				Kind: check.Text{Text: kind}, Per: check.ByKind, Inferred: true})
-			j.Notes = append(j.Notes, "case "+c.Label()+": load taken as "+kind+", from its words")
+			j.Notes = append(j.Notes, c.Title()+": load taken as "+kind+", from its words")
 		}
 	}
 }

@@ -116,7 +116,7 @@ func carryRows(j *check.Job) []check.Row {
 		high, ok2 := inferredHeight(box)
 		deep, ok3 := inferredDepth(box)
 		if ok1 && ok2 && ok3 && wide.total.Known {
-			r := check.Row{Case: box.Name, Name: label(box) + " whole", Marks: wide.marks, Cells: wide.cells, Cause: "carried whole"}
+			r := check.Row{Case: box.Name, Name: box.Title() + " whole", Marks: wide.marks, Cells: wide.cells, Cause: "carried whole"}
 			out = append(out, carryRow(j, r, [3]check.Value{wide.total, high.total, deep.total}))
 		}
 	}

@@ -141,7 +141,7 @@ func (g *gate) whole(j *check.Job, box check.Case) (check.Row, bool) {
 	if !ok || !ok2 || !isBox(box) || risesAs(j) == inPlace || !wide.total.Known || !deep.total.Known {
 		return check.Row{}, false
 	}
-	r := check.Row{Case: box.Name, Name: label(box), Marks: wide.marks, Cells: wide.cells, Cause: "enters whole", Words: map[string]string{"why": "put together"}}
+	r := check.Row{Case: box.Name, Name: box.Title(), Marks: wide.marks, Cells: wide.cells, Cause: "enters whole", Words: map[string]string{"why": "put together"}}
 	if risesAs(j) == nobodySaidRise {
 		r.Most = check.Verify
 	}
@@ -225,7 +225,7 @@ func (g grid) order() (order, ring []*check.Part) {
 // row asks the grid as a whole for an order; the sizes are those of its longest piece.
 func (g grid) row(box check.Case) check.Row {
 	order, ring := g.order()
-	r := check.Row{Case: box.Name, Name: label(box), Cause: "order of entry",
+	r := check.Row{Case: box.Name, Name: box.Title(), Cause: "order of entry",
 		Words: map[string]string{"lock": names(ring) + " each want the other in first", "order": markLines(order)}}
 	for _, p := range g.pieces {
 		r.Marks = append(r.Marks, p.Name())

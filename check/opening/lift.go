@@ -137,7 +137,7 @@ func blankLift(j *check.Job) check.Row {
 // liftCase is a case that travels whole, or is said to be stood up: then half of it is lifted.
 func liftCase(j *check.Job, box check.Case) (check.Row, bool) {
 	r := blankLift(j)
-	r.Case, r.Name, r.Cause = box.Name, label(box), "whole"
+	r.Case, r.Name, r.Cause = box.Name, box.Title(), "whole"
 	whole := together(j, box)
 	switch {
 	case travelsWhole(j, box):

@@ -214,7 +214,7 @@ func (f front) row(o *check.Obstacle, p *check.Part, thing map[string]check.Valu
 	if text := strings.TrimSpace(o.Text.Text); text != "" {
 		words = text
 	}
-	return check.Row{Case: f.box.Name, Name: label(f.box), Marks: []string{p.Name()}, Cells: []check.Cell{o.Text.From, p.Row}, In: in,
+	return check.Row{Case: f.box.Name, Name: f.box.Title(), Marks: []string{p.Name()}, Cells: []check.Cell{o.Text.From, p.Row}, In: in,
 		Most: check.Verify, Cause: words, Folds: "in the way of " + f.box.Label(), Words: map[string]string{"thing": words, "part": p.Name()}}
 }
 

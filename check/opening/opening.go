@@ -39,14 +39,6 @@ func count(ps []*check.Part) float64 {
 // placeOf finds the opening in which a case stands.
 func placeOf(j *check.Job, c check.Case) *check.Opening { return j.OpeningOf(c) }
 
-// label is what a sentence calls a case.
-func label(box check.Case) string {
-	if box.Name == "" || strings.Contains(strings.ToLower(box.Name), "case") {
-		return box.Label()
-	}
-	return "Case " + box.Name
-}
-
 // noPlace asks for the opening of a case that no site measure speaks of.
 func noPlace(j *check.Job, box check.Case, what string) check.Value {
 	ask := check.Ask{Tab: "site", What: "the " + what + " as measured"}

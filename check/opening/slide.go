@@ -69,7 +69,7 @@ func slideRows(j *check.Job) []check.Row {
 }
 
 func slideRow(j *check.Job, box check.Case, base, side *check.Part) check.Row {
-	r := check.Row{Case: box.Name, Name: label(box), Marks: []string{base.Name(), side.Name()},
+	r := check.Row{Case: box.Name, Name: box.Title(), Marks: []string{base.Name(), side.Name()},
 		Cells: []check.Cell{base.Width.From, side.Length.From}, Cause: "slid in", Under: "opening.height"}
 	r.In = map[string]check.Value{"H": side.Length, "b": base.Width,
 		"p": wish(j.Standard("opening", "case", "play to slide", check.Length)),

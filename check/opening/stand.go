@@ -104,7 +104,7 @@ func standRows(j *check.Job) []check.Row {
 }
 
 func standRow(j *check.Job, box check.Case, high, deep chain, how rise) check.Row {
-	r := check.Row{Case: box.Name, Name: label(box), Marks: high.marks, Cells: high.cells, Words: map[string]string{}, Cause: "stood up"}
+	r := check.Row{Case: box.Name, Name: box.Title(), Marks: high.marks, Cells: high.cells, Words: map[string]string{}, Cause: "stood up"}
 	if how == nobodySaidRise {
 		r.Most = check.Verify
 	}

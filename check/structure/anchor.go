@@ -3,7 +3,6 @@ package structure
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"dryfit/check"
 )
@@ -70,20 +69,13 @@ func anchorRows(j *check.Job) []check.Row {
 		if !b.stands || !least.Known || b.height.Nominal < least.Nominal || b.weight.Nominal <= 0 || fixed(j, c) {
 			continue
 		}
-		r := check.Row{Case: c.Name, Name: label(c), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "tipping", Folds: "anchor"}
+		r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "tipping", Folds: "anchor"}
 		r.In = map[string]check.Value{"H": b.height, "D": b.depth, "W": b.weight, "Q": b.load, "F": pull,
 			"y": j.Standard("limit", "anchored top", "pull at most at", check.Length),
 			"f": why(check.Exact(0), "no joint and no note names a fixing into framing")}
 		out = append(out, r)
 	}
 	return out
-}
-
-func label(c check.Case) string {
-	if c.Name == "" || strings.HasPrefix(strings.ToLower(c.Name), "case") {
-		return c.Label()
-	}
-	return "Case " + c.Name
 }
 
 // bulk is a case as a whole: how big, how heavy and how full it is.

@@ -379,7 +379,7 @@ func (w *walk) floor(c check.Case) {
 	if !b.stands || b.footprint() <= 0 {
 		return
 	}
-	s := Step{From: label(c), To: "floor", By: "its footprint and the floor in front", Carries: true, Likely: b.weight.Nominal + b.load.Nominal}
+	s := Step{From: c.Title(), To: "floor", By: "its footprint and the floor in front", Carries: true, Likely: b.weight.Nominal + b.load.Nominal}
 	s.Force = s.Likely
 	if len(b.cells) > 0 {
 		s.Cell = b.cells[0]
