@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"dryfit/check/formula"
 )
@@ -14,6 +15,8 @@ type program struct {
 	steps    []*formula.Program
 	names    []string
 	places   map[string]int
+	all      []int   // the steps, in order
+	resting  [][]int // for each input, the steps that rest on it, in order
 }
 
 // program reads and binds the steps once.
@@ -41,19 +44,38 @@ func (p *program) bind(c *Check) error {
 	for i, name := range p.names {
 		p.places[name] = i
 	}
+	p.follow(len(c.Inputs))
 	return nil
 }
 
-// eval works the steps out over the inputs that stand at the head of at, puts each at its
-// place and returns the last, which is the margin.
-func (p *program) eval(c *Check, at []float64) (float64, error) {
-	n := len(at) - len(p.steps)
-	for i, step := range p.steps {
-		x, err := step.Eval(at)
-		if err != nil {
-			return math.Inf(-1), fmt.Errorf("%s: step %s: %w", c.ID, c.Steps[i].Symbol, err)
+// follow finds what rests on what: a step on its symbols, and on what those rest on.
+func (p *program) follow(inputs int) {
+	for k := range p.steps {
+		p.all = append(p.all, k)
+	}
+	for i := range inputs {
+		moved := map[string]bool{p.names[i]: true}
+		var steps []int
+		for k, f := range p.formulas {
+			if slices.ContainsFunc(f.Symbols(), func(s string) bool { return moved[s] }) {
+				moved[p.names[inputs+k]] = true
+				steps = append(steps, k)
+			}
 		}
-		at[n+i] = x
+		p.resting = append(p.resting, steps)
+	}
+}
+
+// eval works some steps out over the inputs that stand at the head of at, puts each at its
+// place and returns the margin, which is the last of all steps.
+func (p *program) eval(c *Check, at []float64, steps []int) (float64, error) {
+	n := len(p.resting)
+	for _, k := range steps {
+		x, err := p.steps[k].Eval(at)
+		if err != nil {
+			return math.Inf(-1), fmt.Errorf("%s: step %s: %w", c.ID, c.Steps[k].Symbol, err)
+		}
+		at[n+k] = x
 	}
 	return at[len(at)-1], nil
 }
@@ -82,7 +104,7 @@ func (c *Check) Work(in map[string]float64) (map[string]float64, error) {
 		}
 		at[i] = x
 	}
-	if _, err := p.eval(c, at); err != nil {
+	if _, err := p.eval(c, at, p.all); err != nil {
 		return nil, err
 	}
 	return p.named(at), nil

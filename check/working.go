@@ -8,7 +8,8 @@ type working struct {
 	check   *Check
 	program *program
 	ranges  []span    // of the inputs
-	at      []float64 // inputs and steps at the point being evaluated
+	at      []float64 // inputs and steps at the point being evaluated: at the nominals when settled
+	back    []float64 // where a move comes back to
 	ranged  []int     // inputs with a range, in order
 	margin  float64   // at the nominals
 	losses  []float64 // see settle
@@ -39,7 +40,8 @@ func (c *Check) working(in map[string]Value) (*working, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &working{check: c, program: p, ranges: make([]span, len(c.Inputs)), at: make([]float64, len(p.names))}
+	w := &working{check: c, program: p, ranges: make([]span, len(c.Inputs)),
+		at: make([]float64, len(p.names)), back: make([]float64, len(p.names))}
 	for i, input := range c.Inputs {
 		w.ranges[i] = spanOf(in[input.Symbol])
 	}
@@ -56,24 +58,30 @@ func (w *working) settle() {
 			w.ranged = append(w.ranged, i)
 		}
 	}
-	w.margin = w.eval()
+	w.margin = w.eval(w.program.all)
 }
 
-// eval is the margin at the present point; where it cannot be worked out, it is lost.
-func (w *working) eval() float64 {
-	m, err := w.program.eval(w.check, w.at)
+// eval works some steps out at the present point and gives the margin there; where it cannot
+// be worked out, all is lost.
+func (w *working) eval(steps []int) float64 {
+	m, err := w.program.eval(w.check, w.at, steps)
 	if err != nil && w.err == nil {
 		w.err = err
 	}
 	return m
 }
 
-// with is the margin with one input moved to x, the others as they are.
-func (w *working) with(i int, x float64) float64 {
-	old := w.at[i]
+// move takes one input to x, with all that rests on it, and gives the margin there.
+func (w *working) move(i int, x float64) float64 {
 	w.at[i] = x
-	m := w.eval()
-	w.at[i] = old
+	return w.eval(w.program.resting[i])
+}
+
+// with is the margin with one input moved to x, the others as they are. It comes back.
+func (w *working) with(i int, x float64) float64 {
+	copy(w.back, w.at)
+	m := w.move(i, x)
+	copy(w.at, w.back)
 	return m
 }
 
@@ -114,7 +122,10 @@ func (w *working) decides() string {
 // worst is the least margin over the ranges.
 func (w *working) worst() float64 {
 	if len(w.ranged) <= mostCorners {
-		return min(w.margin, w.corners(w.ranged))
+		copy(w.back, w.at)
+		least := min(w.margin, w.corners(w.ranged))
+		copy(w.at, w.back)
+		return least
 	}
 	sum := 0.0
 	for _, l := range w.cost() {
@@ -123,19 +134,16 @@ func (w *working) worst() float64 {
 	return w.margin - math.Sqrt(sum)
 }
 
-// corners is the least margin over the ends of some ranges together.
+// corners is the least margin over the ends of some ranges together. It stays at the last.
 func (w *working) corners(ranged []int) float64 {
 	if len(ranged) == 0 {
-		return w.eval()
+		return w.eval(w.program.all)
 	}
 	i, rest := ranged[0], ranged[1:]
-	s, old := w.ranges[i], w.at[i]
-	w.at[i] = s.low
+	w.at[i] = w.ranges[i].low
 	least := w.corners(rest)
-	w.at[i] = s.high
-	least = min(least, w.corners(rest))
-	w.at[i] = old
-	return least
+	w.at[i] = w.ranges[i].high
+	return min(least, w.corners(rest))
 }
 
 // samples is how finely a guess is searched for its kindest value: a two-sided margin is
@@ -143,7 +151,7 @@ func (w *working) corners(ranged []int) float64 {
 const samples = 24
 
 // kindest is the best margin that the guesses allow, typed values at their nominal, and
-// the guesses there. It climbs one guess at a time until none helps.
+// the guesses there. It climbs one guess at a time until none helps, and stays there.
 func (w *working) kindest() (float64, map[string]float64) {
 	best := w.margin
 	for improved := true; improved && best < -dust; {
@@ -159,13 +167,13 @@ func (w *working) kindest() (float64, map[string]float64) {
 					best, keep, improved = m, x, true
 				}
 			}
-			w.at[i] = keep
+			w.move(i, keep)
 		}
 	}
 	found := map[string]float64{}
 	for _, i := range w.ranged {
 		if w.ranges[i].guessed {
-			found[w.program.names[i]], w.at[i] = w.at[i], w.ranges[i].nominal
+			found[w.program.names[i]] = w.at[i]
 		}
 	}
 	return best, found
