@@ -47,7 +47,7 @@ type night struct {
 	book  rollupBook  // the roll-up as it stands
 	era   era         // what is remembered of earlier runs
 	start time.Time   // of this run
-	heads []*head     // of the jobs that were looked at in this run, by due.at
+	heads []head      // of the jobs that were looked at in this run, by due.at; others are zero
 
 	mu    sync.Mutex // guards what follows
 	ended map[string]rollup.Ended
@@ -58,14 +58,22 @@ type night struct {
 	again []string // folders to visit again soon
 }
 
-// due is a folder that is, or may be, an active job.
+// due is a folder that is, or may be, an active job. There is one for each of them at a time, so
+// it holds little: its place is made up when the job is done.
 type due struct {
-	place
-	folder watch.Folder
+	folder *watch.Folder
 	key    string // path below the root, with slashes
-	says   standards.Job
-	nested bool // it lies in another job's folder
+	says   *standards.Job
 	at     int  // its place among the heads of the night
+	nested bool // it lies in another job's folder
+}
+
+func (d due) isRoot() bool { return d.key == "." }
+
+func (d due) place() place {
+	p := place{name: filepath.Base(d.folder.Path), path: d.folder.Path, root: d.isRoot()}
+	take(&p, *d.folder)
+	return p
 }
 
 // saying is what the shop's standards say of jobs, as remembered.
@@ -176,38 +184,44 @@ func (n *night) remember(key string, x any) {
 func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
 	jobs := make(map[string]bool, len(folders))
 	list = make([]due, 0, len(folders))
-	for _, f := range folders { // a folder comes before those in it
-		key := n.below(f.Path)
-		d := due{place: place{name: filepath.Base(f.Path), path: f.Path, root: key == "."}, folder: f, key: key}
-		if d.root {
-			d.folder.Books = slices.DeleteFunc(slices.Clone(f.Books), func(b watch.Book) bool { return b.Path == n.says.From })
-			if len(d.folder.Books) == 0 {
+	for i := range folders { // a folder comes before those in it
+		d := due{folder: &folders[i], key: n.below(folders[i].Path), at: len(list)}
+		if d.isRoot() {
+			if d.folder = n.withoutShop(d.folder); len(d.folder.Books) == 0 {
 				continue
 			}
 		}
-		d.says, d.nested = n.listed(key), inside(jobs, key)
+		d.says, d.nested = n.listed(d.key), inside(jobs, d.key)
 		if !d.says.Active || d.says.Stage == check.Shipped.String() {
 			if !d.nested {
 				resting++
 			}
-			jobs[key] = true
+			jobs[d.key] = true
 			continue
 		}
-		jobs[key] = !d.root
-		take(&d.place, d.folder)
-		d.at = len(list)
+		jobs[d.key] = !d.isRoot()
 		list = append(list, d)
 	}
-	n.heads = make([]*head, len(list))
+	n.heads = make([]head, len(list))
 	return list, resting
 }
 
+// withoutShop is the root folder without the standards workbook of the shop.
+func (n *night) withoutShop(f *watch.Folder) *watch.Folder {
+	g := *f
+	g.Books = slices.DeleteFunc(slices.Clone(f.Books), func(b watch.Book) bool { return b.Path == n.says.From })
+	return &g
+}
+
+// unlisted is a folder of which the shop's standards say nothing.
+var unlisted = &standards.Job{Active: true}
+
 // listed is what the list of jobs says of a folder, or of one that it lies in.
-func (n *night) listed(key string) standards.Job {
-	job := standards.Job{Active: true}
+func (n *night) listed(key string) *standards.Job {
+	job := unlisted
 	for part := range strings.SplitSeq(key, "/") {
 		if j := n.says.job(part); j.From != "" {
-			job = j
+			job = &j
 		}
 		if !job.Active {
 			break
@@ -252,11 +266,11 @@ func (n *night) job(ctx context.Context, d due) {
 	start := time.Now()
 	h := decodeHead(n.memory.Peek(keyJob+d.key, headSize))
 	if h != nil && !n.all && n.holds(d, h) {
-		n.heads[d.at] = h
+		n.heads[d.at] = *h
 		n.logJob(d, h, "", "unchanged", start)
 		return
 	}
-	if size(d.folder) > largeBytes {
+	if size(*d.folder) > largeBytes {
 		n.large.Lock()
 		defer n.large.Unlock()
 	}
@@ -269,7 +283,7 @@ func (n *night) job(ctx context.Context, d due) {
 	} else if err := n.memory.Put(keyJob+d.key, data); err != nil {
 		n.log.Error().Err(err).Str("job", d.key).Msg("not remembered")
 	}
-	n.heads[d.at] = &r.head
+	n.heads[d.at] = r.head
 	n.logJob(d, &r.head, r.Fault, "checked", start)
 }
 
@@ -288,7 +302,7 @@ func (n *night) holds(d due, h *head) bool {
 	if h.is(flagAgain) || h.Rules != n.rulesOf(d) || n.book.past().Changed[d.key] {
 		return false
 	}
-	proven := h.Sight == sightOf(d.folder) && !h.is(flagWritten) && !isFresh(d.folder, h.Looked)
+	proven := h.Sight == sightOf(*d.folder) && !h.is(flagWritten) && !isFresh(*d.folder, h.Looked)
 	if proven && !h.is(flagBeside) {
 		return true
 	}
@@ -297,7 +311,7 @@ func (n *night) holds(d due, h *head) bool {
 	if r == nil || !n.sameFiles(d, r.Files) {
 		return false
 	}
-	r.Sight, r.Looked = sightOf(d.folder), looked
+	r.Sight, r.Looked = sightOf(*d.folder), looked
 	r.set(flagWritten, false)
 	if fresh, err := r.encode(); err == nil {
 		n.memory.Put(keyJob+d.key, fresh)
@@ -316,7 +330,7 @@ func (n *night) rulesOf(d due) watch.Hash {
 // sameFiles reads the workbooks of a job and the siblings beside them.
 func (n *night) sameFiles(d due, files map[string]watch.Hash) bool {
 	seen := 0
-	for _, b := range d.books {
+	for _, b := range d.place().books {
 		for _, path := range []string{b, watch.Sibling(b)} {
 			data, err := os.ReadFile(path)
 			if errors.Is(err, fs.ErrNotExist) {
@@ -346,10 +360,11 @@ func (n *night) below(path string) string {
 // check looks at a job and makes the record of it.
 func (n *night) check(ctx context.Context, d due, old *record) *record {
 	before := n.linesBefore(d, old)
-	d.said = n.wordsAbout(d, old, before)
+	p := d.place()
+	p.said = n.wordsAbout(d, old, before)
 	r := &record{head: head{Rules: n.rulesOf(d), Looked: time.Now().UnixNano()}}
-	out := work(ctx, n.shop(), d.place, options{checks: catalogue.All, write: true})
-	noJob := errors.Is(out.err, read.ErrNoParts) && (d.root || d.nested)
+	out := work(ctx, n.shop(), p, options{checks: catalogue.All, write: true})
+	noJob := errors.Is(out.err, read.ErrNoParts) && (p.root || d.nested)
 	if noJob {
 		out.err = nil
 	}
@@ -359,7 +374,7 @@ func (n *night) check(ctx context.Context, d due, old *record) *record {
 	r.set(flagAgain, out.busy || out.err != nil)
 	r.set(flagWritten, len(out.wrote) > 0)
 	r.keepFiles(n, out)
-	r.Sight = sightOf(again(d.folder))
+	r.Sight = sightOf(again(*d.folder))
 	r.Notes = out.notes
 	if out.err != nil {
 		r.Fault = oneLine(out.err.Error())
@@ -368,7 +383,7 @@ func (n *night) check(ctx context.Context, d due, old *record) *record {
 	case out.report != nil:
 		r.Lines = n.linesOf(d, out, before)
 	case !noJob:
-		r.Lines, out.typed = lastKnown(before, d.said), d.said
+		r.Lines, out.typed = lastKnown(before, p.said), p.said
 	}
 	r.Words = wordsOf(d.key, out.typed, r.Lines)
 	r.sumUp(out.report)
@@ -557,7 +572,7 @@ func (n *night) note(d due, out outcome) {
 		n.wrote[path] = sum
 	}
 	if out.busy {
-		n.again = append(n.again, d.path)
+		n.again = append(n.again, d.folder.Path)
 	}
 }
 

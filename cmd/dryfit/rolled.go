@@ -287,8 +287,8 @@ func (n *night) dropGone(list []due) {
 func (n *night) tally(list []due, resting int) rollup.Run {
 	run := rollup.Run{At: n.start, Since: n.era.Since, Version: version, Resting: resting, Ended: n.gone}
 	for _, d := range list {
-		h := n.heads[d.at]
-		if h == nil { // a watch looks only at those that settled
+		h := &n.heads[d.at]
+		if h.Looked == 0 { // a watch looks only at those that settled
 			h = decodeHead(n.memory.Peek(keyJob+d.key, headSize))
 		}
 		if h == nil || h.is(flagNoJob) {
@@ -324,36 +324,44 @@ func (n *night) listSum(list []due) watch.Hash {
 	return watch.Hash(sum.Sum(nil))
 }
 
-// wholeBook gathers all that the roll-up shows. Lines are read from memory while they are
-// written: only their order is held.
+// wholeBook gathers all that the roll-up shows. Jobs and lines are read from memory while they
+// are written: only their order is held.
 func (n *night) wholeBook(list []due, run *rollup.Run) rollup.Book {
 	b := rollup.Book{Since: n.era.Since, Checks: map[string]rollup.Outcome{}}
+	slices.SortFunc(list, due.sooner)
 	var order []spot
 	for i, d := range list {
-		r := decodeRecord(n.memory.Get(keyJob + d.key))
-		if r == nil || r.is(flagNoJob) {
+		r := n.recordOf(d)
+		if r == nil {
 			continue
 		}
-		job := jobOf(d, r)
+		b.Jobs++
 		for k, l := range r.Lines {
 			p := spot{int32(i), int32(k), group(l, b.Since), uint8(check.Hold - l.Stand.Verdict)}
 			order = append(order, p)
-			countLine(&b, run, &job, l, p.group)
+			countLine(&b, run, l, p.group)
 		}
 		b.Words = append(b.Words, r.Words...)
-		b.AllJobs = append(b.AllJobs, job)
 	}
 	for id, e := range n.totals() {
 		o := b.Checks[id]
 		o.ID, o.Ended = id, e
 		b.Checks[id] = o
 	}
-	slices.SortFunc(b.AllJobs, rollup.Job.Sooner)
 	slices.SortFunc(b.Words, laterWord)
-	slices.SortFunc(order, byPlace(list))
-	b.Lines, b.Rows = len(order), n.rows(list, order)
+	slices.SortFunc(order, spot.before)
+	b.Lines, b.Rows, b.AllJobs = len(order), n.rows(list, order), n.allJobs(list)
 	b.Front = frontOf(filepath.Base(n.root), *run, b)
 	return b
+}
+
+// recordOf is what is remembered of a job; nil for a folder that is none.
+func (n *night) recordOf(d due) *record {
+	r := decodeRecord(n.memory.Get(keyJob + d.key))
+	if r == nil || r.is(flagNoJob) {
+		return nil
+	}
+	return r
 }
 
 // spot is where a line of the roll-up comes from, and what orders it: the group, HOLD before all
@@ -377,18 +385,21 @@ func group(l rollup.Line, since time.Time) uint8 {
 	return 1
 }
 
-func byPlace(list []due) func(a, b spot) int {
-	rank := make([]int, len(list))
-	jobs := make([]int, len(list))
-	for i := range jobs {
-		jobs[i] = i
-	}
-	slices.SortFunc(jobs, func(a, b int) int { return jobOf(list[a], &record{}).Sooner(jobOf(list[b], &record{})) })
-	for at, i := range jobs {
-		rank[i] = at
-	}
-	return func(a, b spot) int {
-		return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(min(a.verdict, 1), min(b.verdict, 1)), cmp.Compare(rank[a.job], rank[b.job]), cmp.Compare(a.verdict, b.verdict), cmp.Compare(a.line, b.line))
+// before orders the lines; their jobs are in order already.
+func (a spot) before(b spot) int {
+	return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(min(a.verdict, 1), min(b.verdict, 1)), cmp.Compare(a.job, b.job), cmp.Compare(a.verdict, b.verdict), cmp.Compare(a.line, b.line))
+}
+
+func (d due) sooner(e due) int { return d.job().Sooner(e.job()) }
+
+// allJobs reads the jobs in their order.
+func (n *night) allJobs(list []due) iter.Seq[rollup.Job] {
+	return func(yield func(rollup.Job) bool) {
+		for _, d := range list {
+			if r := n.recordOf(d); r != nil && !yield(jobOf(d, r, n.era.Since)) {
+				return
+			}
+		}
 	}
 }
 
@@ -408,21 +419,31 @@ func (n *night) rows(list []due, order []spot) iter.Seq[rollup.Line] {
 	}
 }
 
-func jobOf(d due, r *record) rollup.Job {
-	return rollup.Job{Name: d.key, Verdict: check.Verdict(r.Verdict), Stage: d.says.Stage, Cut: d.says.Cut, Ship: d.says.Ship,
-		Fault: r.Fault, Read: r.is(flagRead), Notes: r.Notes, Digest: r.digest(),
-		Counts: rollup.Counts{Hold: int(r.Open[check.Hold]), Verify: int(r.Open[check.Verify]), NotChecked: int(r.Open[check.NotChecked]),
-			Accepted: int(r.Said[0]), Asked: int(r.Said[1])}}
+// job is what the list of jobs says of it.
+func (d due) job() rollup.Job {
+	return rollup.Job{Name: d.key, Stage: d.says.Stage, Cut: d.says.Cut, Ship: d.says.Ship}
 }
 
-func countLine(b *rollup.Book, run *rollup.Run, job *rollup.Job, l rollup.Line, group uint8) {
+func jobOf(d due, r *record, since time.Time) rollup.Job {
+	j := d.job()
+	j.Verdict, j.Fault, j.Read, j.Notes, j.Digest = check.Verdict(r.Verdict), r.Fault, r.is(flagRead), r.Notes, r.digest()
+	j.Counts = rollup.Counts{Hold: int(r.Open[check.Hold]), Verify: int(r.Open[check.Verify]), NotChecked: int(r.Open[check.NotChecked]),
+		Accepted: int(r.Said[0]), Asked: int(r.Said[1])}
+	for _, l := range r.Lines {
+		if group(l, since) == 0 {
+			j.New++
+		}
+	}
+	return j
+}
+
+func countLine(b *rollup.Book, run *rollup.Run, l rollup.Line, group uint8) {
 	o := b.Checks[l.ID]
 	o.ID = l.ID
 	switch group {
 	case 0:
 		o.Open++
 		run.New++
-		job.New++
 	case 1:
 		o.Open++
 		run.Old++
@@ -438,12 +459,14 @@ func countLine(b *rollup.Book, run *rollup.Run, job *rollup.Job, l rollup.Line, 
 // frontOf takes what fits on a page.
 func frontOf(root string, run rollup.Run, b rollup.Book) rollup.Front {
 	f := rollup.Front{Root: root, Run: run}
-	for _, j := range b.AllJobs {
+	for j := range b.AllJobs {
 		if j.Fault != "" && len(f.Faults) < rollup.MostFaults {
 			f.Faults = append(f.Faults, j)
 		}
 		if len(f.Jobs) < rollup.MostJobs {
 			f.Jobs = append(f.Jobs, j)
+		} else if len(f.Faults) == min(run.Faults, rollup.MostFaults) {
+			break
 		}
 	}
 	for l := range b.Rows {

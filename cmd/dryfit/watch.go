@@ -121,7 +121,7 @@ func (w *watcher) batch(ctx context.Context, settled map[string]bool) error {
 	list, resting := w.jobs(w.sorted())
 	work := list
 	if !settled[w.root] {
-		work = slices.DeleteFunc(slices.Clone(list), func(d due) bool { return !settled[d.path] })
+		work = slices.DeleteFunc(slices.Clone(list), func(d due) bool { return !settled[d.folder.Path] })
 	}
 	w.workThrough(ctx, work)
 	w.lookAgain()

@@ -173,8 +173,9 @@ type Book struct {
 	Since   time.Time      // lines first seen from then on are new
 	Lines   int            // how many Rows
 	Rows    iter.Seq[Line] // new ones first, accepted ones last
-	AllJobs []Job
-	History []Run // newest first
+	Jobs    int            // how many AllJobs
+	AllJobs iter.Seq[Job]  // soonest first
+	History []Run          // newest first
 	Checks  map[string]Outcome
 	Words   []Word // newest first
 }

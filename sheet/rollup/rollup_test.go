@@ -56,7 +56,7 @@ func sample() Book {
 	}
 	return Book{
 		Front: Front{Root: "jobs", Run: run, Jobs: jobs, Faults: jobs[2:], New: lines[:1], Old: lines[1:2], Asked: lines[2:3]},
-		Since: monday, Lines: len(lines), Rows: slices.Values(lines), AllJobs: jobs,
+		Since: monday, Lines: len(lines), Rows: slices.Values(lines), Jobs: len(jobs), AllJobs: slices.Values(jobs),
 		History: []Run{run, {At: friday, Since: friday, Kind: "nightly", Version: "1.2.2", Jobs: 3}},
 		Checks:  map[string]Outcome{"fit.joint": {ID: "fit.joint", Open: 3, Ended: Ended{Mended: 5, Itself: 1, Left: 2}}},
 		Words:   []Word{{Job: "2302", Key: lapsed.Key, On: friday, As: lapsed.Said.As(), Fate: "lapsed"}},
@@ -241,7 +241,7 @@ func TestTabsOfThePeopleStay(t *testing.T) {
 // A run that found nothing must not look like one that did not run, or that saw nothing.
 func TestNothingFoundIsSaid(t *testing.T) {
 	front := func(r Run) string {
-		data, err := Make(Book{Front: Front{Root: "jobs", Run: r}, Rows: slices.Values([]Line{})})
+		data, err := Make(Book{Front: Front{Root: "jobs", Run: r}, Rows: slices.Values([]Line{}), AllJobs: slices.Values([]Job{})})
 		must(t, err)
 		return text(t, data, TabFront)
 	}

@@ -173,13 +173,13 @@ func (b Book) jobsPage() *write.Page {
 		headVerdict, headJob, "Cut", "Ship", "Stage", "To stop", "To verify", "Not checked", "Accepted", "Asked", "New", "Could not be read, or not be written", hidden)
 	p.Hidden = [2]int{13, 13}
 	p.Later = func(yield func([]write.Cell) bool) {
-		for _, j := range b.AllJobs {
+		for j := range b.AllJobs {
 			if !yield(j.cells()) {
 				return
 			}
 		}
 	}
-	return closeTable(p, 12, len(b.AllJobs))
+	return closeTable(p, 12, b.Jobs)
 }
 
 func (j Job) cells() []write.Cell {
