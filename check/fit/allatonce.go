@@ -21,15 +21,15 @@ var AllAtOnce = &check.Check{
 	Applies: "every part with two slots or more that go on together, whose slot width is typed",
 	Inputs: inputsAnd(
 		check.Input{Symbol: "N", Name: "slots that go on at once", Unit: check.Count},
-		check.Input{Symbol: "u", Name: "spread of one place, one sigma", Unit: check.Film},
+		check.Input{Symbol: "u", Name: "spread of one place (of three places, two are within it)", Unit: check.Film},
 		check.Input{Symbol: "j", Name: "spreads between the widest pair, squared", Unit: check.Count},
 		check.Input{Symbol: "W", Name: "clearance at which the shop's share binds", Unit: check.Film, Measure: "measure how far slots are off their places"},
 		check.Input{Symbol: "i", Name: "share that binds, by integration", Unit: check.Share},
 	),
 	Steps: stepsAnd(
 		check.Step{Symbol: "z", Name: "sigmas of the widest pair to binding", Formula: "MIN(MAX(c,0)/(u*SQRT(j)),8)", Unit: check.Ratio},
-		check.Step{Symbol: "v", Name: "substitute for the tail", Formula: chance.LiveT, Unit: check.Ratio},
-		check.Step{Symbol: "Q", Name: "share beyond z", Formula: liveTail, Unit: check.Ratio},
+		check.Step{Symbol: "v", Name: "helps the next line", Formula: chance.LiveT, Unit: check.Ratio},
+		check.Step{Symbol: "Q", Name: "share that lies further off than z spreads", Formula: liveTail, Unit: check.Ratio},
 		check.Step{Symbol: "x", Name: "share that binds, at least (bound)", Formula: "2*Q", Unit: check.Ratio, Aside: true},
 		check.Step{Symbol: "X", Name: "share that binds, at most (bound)", Formula: "MIN(1,N*(N-1)*Q)", Unit: check.Ratio, Aside: true},
 		check.Step{Symbol: "p", Name: "share of such parts that bind", Formula: "i", Unit: check.Share, Aside: true},

@@ -18,8 +18,8 @@ var Ease = &check.Check{
 	Costs:   "finished faces sanded through on site",
 	Applies: "every cross lap and notched lap whose slot width is typed",
 	Inputs: inputsAnd(
-		check.Input{Symbol: "u", Name: "spread from joint to joint, one sigma", Unit: check.Film},
-		check.Input{Symbol: "e", Name: "spread of the places, one sigma", Unit: check.Film},
+		check.Input{Symbol: "u", Name: "spread from joint to joint (of three joints, two are within it)", Unit: check.Film},
+		check.Input{Symbol: "e", Name: "spread of the places (of three places, two are within it)", Unit: check.Film},
 		check.Input{Symbol: "B", Name: "bevel that a leading edge takes", Unit: check.Length},
 		check.Input{Symbol: "w", Name: "bare wood that sanding may take", Unit: check.Film},
 	),

@@ -2,7 +2,6 @@ package main
 
 import (
 	"archive/zip"
-	"context"
 	"html"
 	"io"
 	"io/fs"
@@ -21,8 +20,7 @@ import (
 
 // No text of ours is cut: on every tab that we write for the demo shop each text fits its cell,
 // its merged cells or the empty ones right of it within the print area, and each note its box.
-func TestNoTextOverflowsItsCell(t *testing.T) {
-	dir := writtenShop(t)
+func noTextOverflows(t *testing.T, dir string) {
 	books := 0
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() && d.Name() == ".dryfit" {
@@ -43,28 +41,6 @@ func TestNoTextOverflowsItsCell(t *testing.T) {
 	if want := 2*len(jobsIn(t, dir)) + 1; books < want { // with the standards, the roll-up, and inputs for all but the sound job
 		t.Errorf("%d workbooks, want at least %d", books, want)
 	}
-}
-
-// writtenShop is the demo shop after a night, with what each job lacks to be typed.
-func writtenShop(t *testing.T) string {
-	t.Helper()
-	dir := t.TempDir()
-	if err := makeShop(dir); err != nil {
-		t.Fatal(err)
-	}
-	if err := nightly(context.Background(), dir, true, io.Discard, io.Discard); err != nil {
-		t.Logf("nightly: %v", err) // the demo holds mistakes
-	}
-	for _, job := range jobsIn(t, dir) {
-		cmd := inputsCommand()
-		cmd.SetArgs([]string{job})
-		cmd.SetOut(io.Discard)
-		cmd.SetErr(io.Discard)
-		if err := cmd.Execute(); err != nil {
-			t.Fatalf("inputs %s: %v", job, err)
-		}
-	}
-	return dir
 }
 
 // jobsIn are the folders of the shop.

@@ -136,7 +136,7 @@ func wordOf(t *testing.T, data []byte, id string) string {
 		t.Fatal(err)
 	}
 	for _, row := range rows {
-		if len(row) > 2 && strings.HasPrefix(row[2], id) {
+		if len(row) > 1 && strings.HasPrefix(row[1], id) && strings.Contains(row[1], ": ") {
 			return row[0]
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 // coverage is every mark against every check that applies to it: the sign of the verdict and
 // the first letters of its word, in columns narrow enough that all checks stand side by side.
-func coverage(rep *check.Report) *Page {
+func coverage(rep *check.Report, at *places) *Page {
 	c := rep.Counts
 	p := NewPage(TabCoverage, "Coverage", fmt.Sprintf("Each row against each check that applies to it. %d %s (H), %d %s (V), %d %s (NC), %d %s (C). An empty cell: the check does not apply.",
 		c.Hold, Shown(check.Hold).Word(), c.Verify, Shown(check.Verify).Word(), c.NotChecked, Shown(check.NotChecked).Word(), c.Clear, Shown(check.Clear).Word()))
@@ -33,7 +33,12 @@ func coverage(rep *check.Report) *Page {
 				row = append(row, Text("", BodyLook))
 				continue
 			}
-			row = append(row, covered(c))
+			cell := covered(c)
+			if f := at.behind(c); f != nil {
+				cell.Look.Link = true
+				p.Links = append(p.Links, at.toFinding(At(i+2, len(p.Rows)+1), f))
+			}
+			row = append(row, cell)
 			if c.Why != "" {
 				p.notes = append(p.notes, note{At(i+2, len(p.Rows)+1), "Waits for: " + c.Why + "."})
 			}

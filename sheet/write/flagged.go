@@ -21,7 +21,7 @@ const (
 	colKept    = 12 // the hidden one
 )
 
-func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
+func flagged(rep *check.Report, host string, w *workings, at *places, typed Typed) *Page {
 	p := NewPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
 	p.Wide, p.Frozen = true, flaggedTop
 	p.Widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8}
@@ -37,7 +37,7 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
 		left[k] = a
 	}
 	for _, f := range rep.Findings {
-		p.finding(f, host, w, typed[f.Key])
+		p.finding(f, host, w, at, typed[f.Key])
 		delete(left, f.Key)
 	}
 	if len(rep.Findings) == 0 {
@@ -52,7 +52,7 @@ func flagged(rep *check.Report, host string, w *workings, typed Typed) *Page {
 	return p
 }
 
-func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
+func (p *Page) finding(f *check.Finding, host string, w *workings, at *places, said Said) {
 	m := Shown(f.Verdict)
 	row := len(p.Rows) + 1
 	verdict := m.Word()
@@ -66,17 +66,22 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, said Said) {
 	}
 	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(Where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
 		Text("", BodyLook), Text("", BodyLook), Text(f.ID, BodyLook)}
+	link := func(column int, to, tip string) {
+		if to != "" {
+			cells[column-1].Look = LinkLook
+			p.Links = append(p.Links, Link{At: At(column, row), To: to, Tip: tip})
+		}
+	}
 	if len(f.Cells) > 0 {
 		cells[4] = Text(place(f.Cells[0], host), BodyLook)
-		if to := target(f.Cells[0], host); to != "" {
-			cells[4].Look = LinkLook
-			p.Links = append(p.Links, Link{At: At(5, row), To: to, Tip: "the cell to mend"})
-		}
+		link(5, target(f.Cells[0], host), "the cell to mend")
 	}
 	if start := w.start[f.Results[0]]; start > 0 {
 		cells[5] = Text("show", LinkLook)
-		p.Links = append(p.Links, Link{At: At(6, row), To: Quote(TabWorking) + "!" + At(1, start), Tip: "the working behind it"})
+		link(6, Quote(TabWorking)+"!"+At(1, start), "the working behind it")
 	}
+	link(2, at.toPart(f), "the row as it was read")
+	link(7, at.toCoverage(f), "what else was asked of it")
 	p.Tall(p.Add(append(cells, typedCells(f, said)...)...), 18)
 	p.notes = append(p.notes, note{At(1, row), remark(f)})
 	p.noteBefore(row, said)

@@ -20,7 +20,7 @@ func sorted(t Typed) []string {
 var rowHeads = []string{"Verdict", "Row", "Mark", "Part", "Role", "Case", "Qty", "Length", "Width", "Thick", "Material", "Edges", "Finish", "Note"}
 
 // rows is the schedule as it was read, in colour, with a note on each failing cell.
-func rows(rep *check.Report, host string) *Page {
+func rows(rep *check.Report, host string, at *places) *Page {
 	p := NewPage(TabRows, "The schedule as it was read",
 		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", spelled(rep.Job.Unit)))
 	p.Wide, p.Frozen = true, 4
@@ -32,7 +32,7 @@ func rows(rep *check.Report, host string) *Page {
 	p.Add(heads...)
 	spoken := speaking(rep)
 	for _, part := range rep.Job.Parts {
-		p.part(rep.Job, part, host, spoken)
+		p.part(rep.Job, part, host, spoken, at)
 	}
 	p.Filter = fmt.Sprintf("A4:%s", At(len(rowHeads), max(len(p.Rows), 5)))
 	p.Area = fmt.Sprintf("A1:%s", At(len(rowHeads), len(p.Rows)))
@@ -54,7 +54,7 @@ func speaking(rep *check.Report) map[check.Cell][]*check.Finding {
 	return out
 }
 
-func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding) {
+func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding, at *places) {
 	row := len(p.Rows) + 1
 	values := []struct {
 		text string
@@ -85,9 +85,10 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 		c := Text(v.text, BodyLook)
 		if fs := spoken[v.from]; len(fs) > 0 && v.from != (check.Cell{}) && !seen[v.from] {
 			seen[v.from] = true
-			m := Shown(loudest(fs))
+			m := Shown(loudest(fs).Verdict)
 			worst = max(worst, m.verdict)
-			c.Look.Fill, c.Look.Ink = m.fill, m.ink
+			c.Look.Fill, c.Look.Ink, c.Look.Link = m.fill, m.ink, true
+			p.Links = append(p.Links, at.toFinding(At(i+3, row), loudest(fs)))
 			p.notes = append(p.notes, note{At(i+3, row), sentences(fs)})
 			for _, f := range fs {
 				told[f] = true
@@ -96,11 +97,15 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 		cells = append(cells, c)
 	}
 	if fs := untold(spoken[part.Row], told); len(fs) > 0 {
-		worst = max(worst, loudest(fs))
+		worst = max(worst, loudest(fs).Verdict)
 		p.notes = append(p.notes, note{At(1, row), sentences(fs)})
 	}
 	m := Shown(worst)
 	cells[0] = Text(m.Word(), m.Look())
+	if f := loudestOf(part, spoken); f != nil {
+		cells[0].Look.Link = true
+		p.Links = append(p.Links, at.toFinding(At(1, row), f))
+	}
 	p.Tall(p.Add(cells...), 0)
 }
 
@@ -115,12 +120,29 @@ func untold(fs []*check.Finding, told map[*check.Finding]bool) []*check.Finding 
 	return out
 }
 
-func loudest(fs []*check.Finding) check.Verdict {
-	v := check.Clear
+// loudest is the most urgent of some findings, at least one.
+func loudest(fs []*check.Finding) *check.Finding {
+	out := fs[0]
 	for _, f := range fs {
-		v = max(v, f.Verdict)
+		if f.Verdict > out.Verdict {
+			out = f
+		}
 	}
-	return v
+	return out
+}
+
+// loudestOf is the most urgent finding that speaks of any cell of a part; nil for none.
+func loudestOf(part *check.Part, spoken map[check.Cell][]*check.Finding) *check.Finding {
+	var all []*check.Finding
+	for _, c := range cellsOf(part) {
+		if c != (check.Cell{}) {
+			all = append(all, spoken[c]...)
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return loudest(all)
 }
 
 func sentences(fs []*check.Finding) string {

@@ -22,16 +22,17 @@ const (
 // people wrote in the columns meant for typing the last time.
 func Tabs(rep *check.Report, host, version string, typed Typed) (graft.Tabs, error) {
 	defer rep.Job.Keep()()
-	w := working(rep, host)
+	at := newPlaces(rep)
+	w := working(rep, host, at)
 	first, err := front(rep, host, version)
 	if err != nil {
 		return nil, err
 	}
 	pages := []*Page{
 		first,
-		flagged(rep, host, w, typed),
-		rows(rep, host),
-		coverage(rep),
+		flagged(rep, host, w, at, typed),
+		rows(rep, host, at),
+		coverage(rep, at),
 		w.Page,
 	}
 	if p := install(rep, typed); p != nil {

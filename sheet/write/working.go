@@ -26,83 +26,124 @@ const (
 // workings is the working tab and where each working begins on it.
 type workings struct {
 	*Page
-	host  string
-	job   *check.Job
-	start map[*check.Result]int
+	host   string
+	job    *check.Job
+	places *places
+	start  map[*check.Result]int
+	blocks []block
+}
+
+// block is one working on the tab.
+type block struct {
+	result  *check.Result
+	finding *check.Finding // nil for a CLEAR result
+	folded  bool           // only its title is seen
+	head    int            // rows of its title, its steps by symbol, and the margin over the ranges
+	row     map[string]int
+	worst   int
+	hill    int // row of the header of its hill, 0 for none
 }
 
 // mostPerFinding is how many workings one finding shows; rows with the same numbers share one.
 const mostPerFinding = 8
 
-func working(rep *check.Report, host string) *workings {
-	w := &workings{Page: NewPage(TabWorking, "Working", "Every number that decides a verdict, as live formulas. Change a size in the schedule: the margin and the word move. "+
-		"Right of the table the same formulas stand at the ends of each range."), host: host, job: rep.Job, start: map[*check.Result]int{}}
+func working(rep *check.Report, host string, at *places) *workings {
+	w := &workings{Page: NewPage(TabWorking, "Working", "Every number that decides a verdict, as live formulas: change a size in the schedule, and the margin and the word move. "+
+		"Right of the table the same formulas stand at the ends of each range. A + at the left opens a working that is folded away."), host: host, job: rep.Job,
+		places: at, start: map[*check.Result]int{}}
 	w.Wide, w.Frozen = true, 3
-	w.Widths = []float64{9, 44, 14, 9, 12, 12, 62, 2}
+	w.Widths = []float64{14, 44, 14, 9, 12, 12, 60, 2}
+	w.Area = "A1:G1"
+	w.purpose(colFrom)
+	w.choose(rep)
+	w.overview()
+	starts := w.workAll()
+	w.fillOverview()
+	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
+	w.Repeated = "1:1"
+	w.breakBetween(starts)
+	return w
+}
+
+// workAll adds all workings and returns the rows in which a printed page may begin.
+func (w *workings) workAll() (starts []int) {
+	passing := false
+	for i := range w.blocks {
+		b := &w.blocks[i]
+		starts = append(starts, len(w.Rows)+1)
+		if b.finding == nil && !passing {
+			passing = true
+			w.Add(Text("What passes: of each check the row that would fail first", Look{Ink: Ink, Bold: true, Size: 12}))
+		}
+		w.block(b)
+		if b.hill > 0 {
+			starts = append(starts, b.hill)
+		}
+	}
+	return starts
+}
+
+// choose lists the workings: those of each finding, only the worst of them open; then for each
+// check the CLEAR row with the least margin, what would fail first.
+func (w *workings) choose(rep *check.Report) {
 	for _, f := range rep.Findings {
 		shown := 0
 		for _, r := range f.Results {
 			if len(r.Values) > 0 && shown < mostPerFinding {
-				w.result(r, f)
+				w.blocks = append(w.blocks, block{result: r, finding: f, folded: shown > 0})
 				shown++
 			}
 		}
 	}
-	w.closest(rep.Clear)
-	w.paths()
-	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
-	w.Repeated = "1:1"
-	return w
+	for _, r := range closest(rep.Clear) {
+		w.blocks = append(w.blocks, block{result: r, folded: true})
+	}
 }
 
-// closest adds, for each check, the CLEAR row with the least margin against its limit: what
-// would fail first.
-func (w *workings) closest(clear []*check.Result) {
-	best := map[*check.Check]*check.Result{}
-	var order []*check.Check
+// closest are the CLEAR results with the least margin of each check.
+func closest(clear []*check.Result) []*check.Result {
+	best := map[*check.Check]int{}
+	var out []*check.Result
 	for _, r := range clear {
 		if r.Check.Root {
 			continue // counts and readings: nothing that could come close
 		}
-		switch b := best[r.Check]; {
-		case b == nil:
-			order = append(order, r.Check)
-			best[r.Check] = r
-		case r.Worst < b.Worst:
-			best[r.Check] = r
+		switch i, seen := best[r.Check]; {
+		case !seen:
+			best[r.Check] = len(out)
+			out = append(out, r)
+		case r.Worst < out[i].Worst:
+			out[i] = r
 		}
 	}
-	for _, c := range order {
-		w.result(best[c], nil)
-	}
+	return out
 }
 
-// result adds one working: the word, the inputs with their ranges, the steps, and the
-// margin at the worst of the ranges.
-func (w *workings) result(r *check.Result, f *check.Finding) {
-	head := w.Add()
-	w.start[r] = head
-	lines := r.Lines()
+// block adds one working: the word, the inputs with their ranges, the steps, and the margin at
+// the worst of the ranges.
+func (w *workings) block(b *block) {
+	r := b.result
+	b.head = w.Add()
+	w.start[r] = b.head
 	columns := caseColumns(r)
 	w.header(columns)
-	rowOf := map[string]int{}
+	lines, zeros := ordered(r)
+	b.row = map[string]int{}
 	for i, l := range lines {
-		rowOf[l.Symbol] = head + 2 + i
+		b.row[l.Symbol] = b.head + 2 + i
 	}
-	step, worked := 0, w.cases(r, columns)
-	for _, l := range lines {
-		if l.Formula == "" {
-			w.input(r, l, rowOf[l.Symbol], columns)
-			continue
-		}
-		w.step(r, l, step, rowOf, worked)
-		step++
+	w.lines(b, lines, zeros, columns)
+	last := lines[len(lines)-1]
+	margin := b.row[last.Symbol]
+	b.worst = w.worst(r, last, margin, columns)
+	w.hill(b)
+	w.title(b, liveWord(r, margin, b.worst, b.row[r.Check.Quiet], columns))
+	if b.folded {
+		w.Folded = append(w.Folded, [2]int{b.head + 1, len(w.Rows)})
 	}
-	margin := lines[len(lines)-1]
-	last := rowOf[margin.Symbol]
-	worst := w.worst(r, margin, last, columns)
-	w.title(r, f, liveWord(r, last, worst, rowOf[r.Check.Quiet], columns), head)
-	w.Add()
+	if w.Add(); b.folded {
+		w.Heights[len(w.Rows)] = 3
+	}
 }
 
 func (w *workings) header(columns []column) {
@@ -161,6 +202,53 @@ func caseColumns(r *check.Result) []column {
 	return out
 }
 
+// lines adds the inputs, those that are zero and take no part folded away behind the others, and
+// the steps.
+func (w *workings) lines(b *block, lines []check.Line, zeros int, columns []column) {
+	step, worked := 0, w.cases(b.result, columns)
+	var before []int // rows of inputs
+	for _, l := range lines {
+		if l.Formula != "" {
+			w.step(b.result, l, step, b.row, worked)
+			step++
+			continue
+		}
+		w.input(b.result, l, b.row[l.Symbol], columns)
+		before = append(before, b.row[l.Symbol])
+	}
+	if zeros > 0 && !b.folded {
+		w.Folded = append(w.Folded, [2]int{before[len(before)-zeros], before[len(before)-1]})
+	}
+}
+
+// ordered are the lines of a working with the inputs last that are zero and take no part, and
+// how many those are; a single one stays where it is.
+func ordered(r *check.Result) (lines []check.Line, zeros int) {
+	var idle, steps []check.Line
+	for _, l := range r.Lines() {
+		switch {
+		case l.Formula != "":
+			steps = append(steps, l)
+		case takesNoPart(r, l):
+			idle = append(idle, l)
+		default:
+			lines = append(lines, l)
+		}
+	}
+	if len(idle) < 2 || len(lines) == 0 {
+		return r.Lines(), 0
+	}
+	return slices.Concat(lines, idle, steps), len(idle)
+}
+
+// takesNoPart reports whether an input is a zero that nobody typed and nothing is held against:
+// a scribe that is not there, a notch that was not cut.
+func takesNoPart(r *check.Result, l check.Line) bool {
+	v := l.Input
+	zero := v.Low == 0 && v.Nominal == 0 && v.High == 0
+	return zero && v.From == (check.Cell{}) && l.Symbol != r.Check.Value && !slices.Contains(r.Check.Against, l.Symbol)
+}
+
 func (w *workings) input(r *check.Result, l check.Line, row int, columns []column) {
 	v := l.Input
 	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
@@ -183,6 +271,10 @@ func (w *workings) input(r *check.Result, l check.Line, row int, columns []colum
 			x, formula = e.value, offset(At(colValue, row), e.value-v.Nominal)
 		}
 		cells = append(cells, Cell{Value: x, Formula: formula, Look: caseLook(l)})
+	}
+	if to := target(v.From, w.host); to != "" {
+		cells[colFrom-1].Look = LinkLook
+		w.Links = append(w.Links, Link{At: At(colFrom, row), To: to, Tip: "the cell it was read in"})
 	}
 	w.Tall(w.Add(cells...), 0)
 }
@@ -325,17 +417,27 @@ func liveWord(r *check.Result, margin, worst, quiet int, columns []column) strin
 		Shown(check.Verify).Word(), Shown(check.Clear).Word())
 }
 
-// title fills the first row of a working: the word, live, and what it speaks of.
-func (w *workings) title(r *check.Result, f *check.Finding, word string, head int) {
+// title fills the first row of a working: the word, live, what it speaks of, and the way back.
+func (w *workings) title(b *block, word string) {
+	r, head := b.result, b.head
 	shown := Cell{Value: Shown(r.Verdict).Word(), Look: Look{Bold: true, Ink: Ink, Line: true}, Formula: word}
 	says := r.Check.ID + "   " + r.Row.Name
-	if f != nil && r == f.Results[0] {
-		says = r.Check.ID + "   " + f.Text
+	if b.finding != nil && r == b.finding.Results[0] {
+		says = r.Check.ID + "   " + b.finding.Text
 	}
-	row := []Cell{shown, {Look: Look{Line: true}}, Text(says, Look{Ink: Ink, Bold: true, Wrap: true}), {}, {}, {}, {}, {}}
+	row := []Cell{shown, Text(says, Look{Ink: Ink, Bold: true, Wrap: true, Line: true}), {}, {}, {}, {}, {}, {}}
+	for i := colValue; i <= colFrom; i++ {
+		row[i-1].Look = Look{Line: true}
+	}
+	last := colFrom
+	if b.finding != nil {
+		last = colFrom - 1
+		row[colFrom-1] = Text("to its line on the flagged tab", LinkLook)
+		w.Links = append(w.Links, w.places.toFinding(At(colFrom, head), b.finding))
+	}
 	w.Rows[head-1] = row
-	w.Merges = append(w.Merges, fmt.Sprintf("A%d:B%d", head, head), fmt.Sprintf("C%d:G%d", head, head))
-	w.Tall(head, 20)
+	w.Merges = append(w.Merges, At(colName, head)+":"+At(last, head))
+	w.Tall(head, 0)
 	if w.words != "" {
 		w.words += " "
 	}

@@ -1,0 +1,144 @@
+package write
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"dryfit/check"
+)
+
+// Bars on the working tab are strokes, one for a twentieth of the limit, left of the line what
+// is lacking and right of it what is to spare. They are texts that a formula makes of a letter,
+// so they look the same in every program and in grey, and move with the schedule.
+const (
+	strokes    = 20 // for the whole limit
+	mostLack   = 14 // strokes that the column holds
+	mostSpare  = 40
+	overviewAt = 5 // row of its headers
+)
+
+var (
+	lackLook  = Look{Ink: "4A0D00", Bold: true, Size: 8, Line: true, Right: true}
+	spareLook = Look{Ink: "08334A", Bold: true, Size: 8, Line: true}
+)
+
+// overview makes room for a row a check: its worst row, how near that is to its limit, as a bar.
+func (w *workings) overview() {
+	w.Add(Text("How near each check comes to its limit: the worst row of each, nearest first", Look{Ink: Ink, Bold: true, Size: 12}))
+	w.Add(Text("Verdict", HeadLook), Text("Check, and what it speaks of", HeadLook), Text("Margin", HeadLook), Text("Unit", HeadLook),
+		Text("Of the limit", HeadLook), Text("Lacking", Look{Fill: headFill, Ink: Ink, Bold: true, Line: true, Right: true}),
+		Text("To spare; a stroke is a twentieth of the limit, on either side", HeadLook))
+	for range w.nearest() {
+		w.Add()
+	}
+	w.Add()
+}
+
+// nearest are the blocks that speak first for their check, the urgent first, then those
+// that lack most or have least to spare.
+func (w *workings) nearest() []*block {
+	var out []*block
+	seen := map[string]bool{}
+	for i := range w.blocks {
+		b := &w.blocks[i]
+		if !seen[b.result.Check.ID] {
+			seen[b.result.Check.ID] = true
+			out = append(out, b)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *block) int {
+		return cmp.Or(cmp.Compare(b.result.Verdict, a.result.Verdict), cmp.Compare(nearness(a.result), nearness(b.result)))
+	})
+	return out
+}
+
+// against is the input or step that a margin can be shown as a share of: of those that the
+// result is held against the one nearest its headline quantity, as in its sentence. A margin that
+// is a share itself needs none; a count, or one in another unit than the limit, has none.
+func against(r *check.Result) (symbol string, ok bool) {
+	margin := r.Check.Steps[len(r.Check.Steps)-1].Unit
+	switch margin {
+	case check.Ratio, check.Share:
+		return "", true
+	case check.Count:
+		return "", false
+	}
+	value := r.Values[r.Check.Value]
+	for _, s := range r.Check.Against {
+		x, known := r.Values[s]
+		if !known || x == 0 || unitOf(r, s) != margin.In(r.Job.Unit) {
+			continue
+		}
+		if symbol == "" || math.Abs(value-x) < math.Abs(value-r.Values[symbol]) {
+			symbol = s
+		}
+	}
+	return symbol, symbol != ""
+}
+
+func unitOf(r *check.Result, symbol string) string {
+	for _, l := range r.Lines() {
+		if l.Symbol == symbol {
+			return l.Unit
+		}
+	}
+	return ""
+}
+
+// nearness is the margin over the ranges as a share of the limit. What has none stands behind
+// all that has, on the side on which it is.
+func nearness(r *check.Result) float64 {
+	switch s, ok := against(r); {
+	case ok && s == "":
+		return r.Worst
+	case ok:
+		return r.Worst / math.Abs(r.Values[s])
+	}
+	return math.Inf(1)
+}
+
+func (w *workings) fillOverview() {
+	for i, b := range w.nearest() {
+		row := overviewAt + 1 + i
+		r := b.result
+		lines := r.Lines()
+		last := lines[len(lines)-1]
+		cells := []Cell{{Value: Shown(r.Verdict).Word(), Formula: At(colSymbol, b.head), Look: Look{Bold: true, Ink: Ink, Line: true}},
+			Text(r.Check.ID+"   "+r.Row.Name, LinkLook),
+			{Value: r.Worst, Formula: At(colValue, b.worst), Look: Look{Ink: Ink, Line: true, Format: numberFormat(last)}}, Text(last.Unit, BodyLook)}
+		w.Rows[row-1] = append(cells, w.bar(b, row)...)
+		w.Links = append(w.Links, Link{At: At(colName, row), To: Quote(TabWorking) + "!" + At(1, b.head), Tip: "its working"})
+		w.Tall(row, 0)
+		w.words = strings.TrimSpace(w.words + " " + At(colSymbol, row))
+	}
+}
+
+// bar is the share of the limit and the strokes on both sides.
+func (w *workings) bar(b *block, row int) []Cell {
+	s, ok := against(b.result)
+	if !ok {
+		return []Cell{Text("", BodyLook), Text("", lackLook), Text("", spareLook)}
+	}
+	share, formula := nearness(b.result), At(colValue, row)
+	if s != "" {
+		formula += "/ABS(" + At(colValue, b.row[s]) + ")"
+	}
+	at := At(colLow, row)
+	return []Cell{
+		{Value: share, Formula: formula, Look: Look{Ink: Ink, Line: true, Format: "0%"}},
+		{Value: strings.Repeat("|", stroked(-share, mostLack)), Formula: strokesOf("0-"+at, mostLack), Look: lackLook},
+		{Value: strings.Repeat("|", stroked(share, mostSpare)), Formula: strokesOf(at, mostSpare), Look: spareLook},
+	}
+}
+
+// stroked is how many strokes a share of the limit is.
+func stroked(share float64, most int) int {
+	return int(min(float64(most), math.Round(max(0, share)*strokes)))
+}
+
+func strokesOf(share string, most int) string {
+	return fmt.Sprintf("REPT(\"|\",MIN(%d,ROUND(MAX(0,%s)*%d,0)))", most, share, strokes)
+}
