@@ -15,6 +15,7 @@ import (
 	"dryfit/check"
 	"dryfit/sheet/rollup"
 	"dryfit/watch"
+	"dryfit/watch/memory"
 )
 
 // memoryName is the file in the state folder that a night remembers its jobs in.
@@ -72,6 +73,8 @@ type rest struct {
 // headSize is what a head takes in memory: two hashes, two times, a verdict, flags, six counts.
 const headSize = 2*sha256.Size + 2*8 + 2 + 6*2
 
+var _ [memory.PeekSize - headSize]byte // a head is had without reading the record
+
 func (r *record) encode() ([]byte, error) {
 	b := make([]byte, 0, 1024)
 	b = append(append(b, r.Rules[:]...), r.Sight[:]...)
@@ -85,10 +88,12 @@ func (r *record) encode() ([]byte, error) {
 	return append(b, text...), err
 }
 
-func decodeHead(b []byte) *head {
-	if len(b) < headSize {
+// decodeHead reads the head of a record; nil where there is none.
+func decodeHead(data string) *head {
+	if len(data) < headSize {
 		return nil
 	}
+	b := []byte(data[:headSize])
 	h := &head{Rules: watch.Hash(b[:32]), Sight: watch.Hash(b[32:64])}
 	h.Looked, h.Run = int64(binary.LittleEndian.Uint64(b[64:])), int64(binary.LittleEndian.Uint64(b[72:]))
 	h.Verdict, h.Flags = b[80], b[81]
@@ -102,7 +107,7 @@ func decodeHead(b []byte) *head {
 }
 
 func decodeRecord(data []byte) *record {
-	h := decodeHead(data)
+	h := decodeHead(string(data[:min(len(data), headSize)]))
 	if h == nil {
 		return nil
 	}

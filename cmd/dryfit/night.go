@@ -47,7 +47,6 @@ type night struct {
 	book  rollupBook  // the roll-up as it stands
 	era   era         // what is remembered of earlier runs
 	start time.Time   // of this run
-	heads []head      // of the jobs that were looked at in this run, by due.at; others are zero
 
 	mu    sync.Mutex // guards what follows
 	ended map[string]rollup.Ended
@@ -64,7 +63,6 @@ type due struct {
 	folder *watch.Folder
 	key    string // path below the root, with slashes
 	says   *standards.Job
-	at     int  // its place among the heads of the night
 	nested bool // it lies in another job's folder
 }
 
@@ -185,7 +183,7 @@ func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
 	jobs := make(map[string]bool, len(folders))
 	list = make([]due, 0, len(folders))
 	for i := range folders { // a folder comes before those in it
-		d := due{folder: &folders[i], key: n.below(folders[i].Path), at: len(list)}
+		d := due{folder: &folders[i], key: n.below(folders[i].Path)}
 		if d.isRoot() {
 			if d.folder = n.withoutShop(d.folder); len(d.folder.Books) == 0 {
 				continue
@@ -202,7 +200,6 @@ func (n *night) jobs(folders []watch.Folder) (list []due, resting int) {
 		jobs[d.key] = !d.isRoot()
 		list = append(list, d)
 	}
-	n.heads = make([]head, len(list))
 	return list, resting
 }
 
@@ -264,9 +261,8 @@ func (n *night) workThrough(ctx context.Context, list []due) {
 // job does one job, or finds that what is remembered of it still holds.
 func (n *night) job(ctx context.Context, d due) {
 	start := time.Now()
-	h := decodeHead(n.memory.Peek(keyJob+d.key, headSize))
+	h := decodeHead(n.memory.Peek(keyJob + d.key))
 	if h != nil && !n.all && n.holds(d, h) {
-		n.heads[d.at] = *h
 		n.logJob(d, h, "", "unchanged", start)
 		return
 	}
@@ -283,7 +279,6 @@ func (n *night) job(ctx context.Context, d due) {
 	} else if err := n.memory.Put(keyJob+d.key, data); err != nil {
 		n.log.Error().Err(err).Str("job", d.key).Msg("not remembered")
 	}
-	n.heads[d.at] = r.head
 	n.logJob(d, &r.head, r.Fault, "checked", start)
 }
 

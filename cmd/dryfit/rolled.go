@@ -155,7 +155,7 @@ func (n *night) settleEra() {
 func (n *night) takeUp() {
 	n.dirty, n.book.touched = true, true
 	for _, key := range n.memory.Keys() {
-		h := decodeHead(n.memory.Peek(key, headSize))
+		h := decodeHead(n.memory.Peek(key))
 		if !strings.HasPrefix(key, keyJob) || h == nil || h.Run != n.era.Run {
 			continue
 		}
@@ -287,10 +287,7 @@ func (n *night) dropGone(list []due) {
 func (n *night) tally(list []due, resting int) rollup.Run {
 	run := rollup.Run{At: n.start, Since: n.era.Since, Version: version, Resting: resting, Ended: n.gone}
 	for _, d := range list {
-		h := &n.heads[d.at]
-		if h.Looked == 0 { // a watch looks only at those that settled
-			h = decodeHead(n.memory.Peek(keyJob+d.key, headSize))
-		}
+		h := decodeHead(n.memory.Peek(keyJob + d.key))
 		if h == nil || h.is(flagNoJob) {
 			continue
 		}

@@ -36,6 +36,9 @@ const headSize = 4 + 4 + 4
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
+// PeekSize is how many bytes of each value are held, for Peek.
+const PeekSize = 96
+
 // Store holds the values of one file. The caller sees to it that no other process has the file
 // open. Its methods may be called side by side. A nil Store remembers nothing.
 type Store struct {
@@ -52,6 +55,7 @@ type Store struct {
 type place struct {
 	offset int64
 	length uint32 // of the value
+	start  string // of the value, as much of it as Peek gives
 }
 
 func (p place) size(key string) int64 { return headSize + int64(len(key)) + int64(p.length) }
@@ -117,7 +121,8 @@ func (s *Store) next(r *bufio.Reader, body *[]byte) bool {
 	if _, err := io.ReadFull(r, *body); err != nil || checksum(head[:], *body) != sum {
 		return false
 	}
-	s.note(string((*body)[:keyLen]), valueLen)
+	held := string((*body)[:min(n, int(keyLen)+PeekSize)])
+	s.note(held[:keyLen], held[keyLen:], valueLen)
 	return true
 }
 
@@ -130,7 +135,7 @@ func checksum(head, body []byte) uint32 {
 }
 
 // note takes a record at the end of the file into account.
-func (s *Store) note(key string, valueLen uint32) {
+func (s *Store) note(key, start string, valueLen uint32) {
 	if old, known := s.at[key]; known {
 		s.dead += old.size(key)
 	}
@@ -139,7 +144,7 @@ func (s *Store) note(key string, valueLen uint32) {
 		delete(s.at, key)
 		s.dead += p.size(key)
 	} else {
-		p.length = valueLen - 1
+		p.length, p.start = valueLen-1, start
 		s.at[key] = p
 	}
 	s.end += p.size(key)
@@ -167,24 +172,15 @@ func (s *Store) Get(key string) []byte {
 	return record[headSize+len(key):]
 }
 
-// Peek gives the first bytes of a value, at most so many, nil when it is not remembered. They were
-// whole when the file was opened.
-func (s *Store) Peek(key string, most int) []byte {
+// Peek gives the first bytes of a value, at most PeekSize, without reading the file; empty when
+// it is not remembered.
+func (s *Store) Peek(key string) string {
 	if s == nil {
-		return nil
+		return ""
 	}
 	s.mu.Lock()
-	p, known := s.at[key]
-	file := s.file
-	s.mu.Unlock()
-	if !known {
-		return nil
-	}
-	start := make([]byte, min(most, int(p.length)))
-	if _, err := file.ReadAt(start, p.offset+headSize+int64(len(key))); err != nil {
-		return nil
-	}
-	return start
+	defer s.mu.Unlock()
+	return s.at[key].start
 }
 
 // Put remembers a value, of at most 64 MiB, under a key of at most 4 KiB. It is there after a
@@ -218,7 +214,7 @@ func (s *Store) add(key string, value []byte, valueLen uint32) error {
 		s.fault = err // what stands at the end is not known any more
 		return err
 	}
-	s.note(key, valueLen)
+	s.note(key, string(value[:min(len(value), PeekSize)]), valueLen)
 	return nil
 }
 
