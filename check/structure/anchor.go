@@ -14,7 +14,7 @@ var Anchor = &check.Check{
 	ID:      "structure.anchor",
 	Asks:    "Can the case tip forward, empty, when somebody pulls at it?",
 	Costs:   "a case that falls on whoever climbs it",
-	Applies: "every case of 27 in and more that stands on the floor and for which no fixing into framing is named",
+	Applies: "every case of 27 in and more that stands on the floor and for which no fixing into framing is named, or only screws that can be counted; in a recess a named fixing is enough",
 	Inputs: []check.Input{
 		{Symbol: "H", Name: "height of the case", Unit: check.Length},
 		{Symbol: "D", Name: "depth of the case", Unit: check.Length},
@@ -22,19 +22,20 @@ var Anchor = &check.Check{
 		{Symbol: "Q", Name: "what stands in it", Unit: check.Force},
 		{Symbol: "F", Name: "pull of a person at the front edge", Unit: check.Force},
 		{Symbol: "y", Name: "height of the pull at most", Unit: check.Length},
+		{Symbol: "x", Name: "height of the fixing, or of the case", Unit: check.Length},
 		{Symbol: "f", Name: "what named fixings take", Unit: check.Force},
 	},
 	Steps: []check.Step{
 		{Symbol: "h", Name: "height of the pull", Formula: "MIN(H,y)", Unit: check.Length},
-		{Symbol: "T", Name: "pull at a fixing at the top, empty", Formula: "MAX(0,(F*h-W*D/2)/H)", Unit: check.Force},
-		{Symbol: "S", Name: "the same, full", Formula: "MAX(0,(F*h-(W+Q)*D/2)/H)", Unit: check.Force, Aside: true},
+		{Symbol: "T", Name: "pull at the fixing, empty", Formula: "MAX(0,(F*h-W*D/2)/x)", Unit: check.Force},
+		{Symbol: "S", Name: "the same, full", Formula: "MAX(0,(F*h-(W+Q)*D/2)/x)", Unit: check.Force, Aside: true},
 		{Symbol: "m", Name: "margin", Formula: "f-T", Unit: check.Force},
 	},
 	NoMend: fixTop,
-	Ways:   map[string]string{"F": fixTop, "y": fixTop, "W": fixTop, "D": fixTop, "H": fixTop},
 	Source: []check.Source{
 		{Title: "moments about the front edge of a stiff case on a level floor", How: "house rule"},
 		{Title: "ASTM F2057-23 1.2 leaves out bookcases and built-in units", How: "read"},
+		{Title: "what screws into studs take: pull-out as in structure.cleat, NDS 12.2.2", How: "read"},
 	},
 	Limits:  "Knows no open doors and drawers, no carpet and no floor out of level. What a hollow-wall anchor takes is its maker's figure.",
 	Until:   check.Finished,
@@ -42,9 +43,16 @@ var Anchor = &check.Check{
 	Value:   "T",
 	Against: []string{"f"},
 	Fails:   "a bookcase 84 high and 12 deep with no fixing named",
+	Way:     wayUp,
 	Mended:  "the same with a rail \"screwed to studs, 2 screws #10 x 3\"",
 	Rows:    anchorRows,
 	Says: func(r *check.Result) string {
+		if screws := r.Row.Words["screws"]; screws != "" {
+			if r.Values["f"] < .05*r.Values["T"] {
+				return "can tip when pulled: " + screws + " may not even reach the studs"
+			}
+			return fmt.Sprintf("can tip when pulled: %s may hold %s, against a pull of %s", screws, r.Print("f"), r.Print("T"))
+		}
 		return fmt.Sprintf("can tip when pulled; a fixing at the top must take %s, and none is named", mostPull(r))
 	},
 }
@@ -52,6 +60,14 @@ var Anchor = &check.Check{
 // mostPull is the pull at the top over all that is guessed, in whole pounds or newtons.
 func mostPull(r *check.Result) string {
 	return fmt.Sprintf("%.0f %s", math.Ceil(r.Values["f"]-r.Worst), check.Force.In(r.Job.Unit))
+}
+
+// wayUp is what clears a case that can tip.
+func wayUp(r *check.Result) string {
+	if r.Row.Words["screws"] == "" {
+		return fixTop
+	}
+	return "use more or longer screws into the studs"
 }
 
 const fixTop = "name a fixing at the top into studs or blocking, as a joint or a note"
@@ -66,13 +82,20 @@ func anchorRows(j *check.Job) []check.Row {
 	var out []check.Row
 	for _, c := range j.Cases() {
 		b := bulkOf(j, c)
-		if !b.stands || !least.Known || b.height.Nominal < least.Nominal || b.weight.Nominal <= 0 || fixed(j, c) {
+		if !b.stands || !least.Known || b.height.Nominal < least.Nominal || b.weight.Nominal <= 0 {
+			continue
+		}
+		fix := fixingOf(j, c, b.height)
+		if fix.named && (!fix.takes.Known || inRecess(j, c)) {
 			continue
 		}
 		r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "tipping", Folds: "anchor"}
 		r.In = map[string]check.Value{"H": b.height, "D": b.depth, "W": b.weight, "Q": b.load, "F": pull,
 			"y": j.Standard("limit", "anchored top", "pull at most at", check.Length),
-			"f": why(check.Exact(0), "no joint and no note names a fixing into framing")}
+			"f": why(check.Exact(0), "no joint and no note names a fixing into framing"), "x": b.height}
+		if fix.named {
+			r.In["f"], r.In["x"], r.Words, r.Cells = fix.takes, fix.height, map[string]string{"screws": fix.screws}, []check.Cell{fix.at}
+		}
 		out = append(out, r)
 	}
 	return out
@@ -164,27 +187,6 @@ func plus(a, b check.Value, k float64) check.Value {
 	}
 	return sum
 }
-
-var anchored = words("anchor anchors anchored anchoring verankert ancré anclado ancorato kotwa verankerd förankrad")
-
-// fixed reports whether a joint or a note of a case names a fixing into the house. A run of
-// parts that only fits an opening is none.
-func fixed(j *check.Job, c check.Case) bool {
-	for _, p := range c.Parts {
-		text := p.Note.Text + " " + p.Description.Text
-		if anyWord(text, anchored) || toFraming(text) && (anyWord(text, steel) || anyWord(text, intoWords)) {
-			return true
-		}
-		for _, m := range jointsOf(j, p) {
-			if len(m.others) == 0 && toFraming(m.name) && gripOf(m.joint) == sound || toFraming(m.joint.Fastener.Text) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-var intoWords = words("into fixed fastened secured befestigt fixé fijado fissato")
 
 // footprint is the floor that the case covers.
 func (b bulk) footprint() float64 { return b.width.Nominal * b.depth.Nominal }

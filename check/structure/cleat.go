@@ -152,18 +152,25 @@ func cleatRow(j *check.Job, jt *check.Joint, all []*shelf) (check.Row, bool) {
 	if !n.Known {
 		n = check.Missing(check.Ask{Cell: jt.Screws.Length.From, What: `how many screws in each joint, such as "3 screws #8 x 2"`})
 	}
-	gap, thick, gravityOf := wallOrPart(j, jt, into)
-	r.In = map[string]check.Value{
-		"R": s.onCleat(through), "n": n, "D0": sc.shank, "D1": sc.root, "Y0": sc.yield, "L": jt.Screws.Length,
-		"a": through.Thickness, "g": gap, "t": thick, "c": height(through), "b": through.Thickness.Scale(.5), "G": gravityOf, "H": gravity(j, through),
-		"e": check.Exact(1), "C": duration(j, s.load.word), "l": reach(through), "o": apart(j), "i": check.Exact(j.PerInch()), "f": forceUnit(j), "u": quiet(j),
-	}
+	r.In = driven(j, jt, sc, through, into)
+	r.In["R"], r.In["n"], r.In["C"] = s.onCleat(through), n, duration(j, s.load.word)
 	if jt.Kind == check.Butt {
 		r.In["l"] = check.Exact(0) // the end of a shelf, not a run of screws
 		r.In["b"] = why(check.Exact(0), "the end stands against the face: nothing pulls")
 		r.In["e"] = settled(j.Standard("fastener", "end grain", "share sideways", check.Ratio))
 	}
 	return r, true
+}
+
+// driven are the inputs of a screw that goes through one part into another, or into the house
+// where that is nil: all but how many there are and what they carry.
+func driven(j *check.Job, jt *check.Joint, sc screw, through, into *check.Part) map[string]check.Value {
+	gap, thick, gravityOf := wallOrPart(j, jt, into)
+	return map[string]check.Value{
+		"D0": sc.shank, "D1": sc.root, "Y0": sc.yield, "L": jt.Screws.Length,
+		"a": through.Thickness, "g": gap, "t": thick, "c": height(through), "b": through.Thickness.Scale(.5), "G": gravityOf, "H": gravity(j, through),
+		"e": check.Exact(1), "l": reach(through), "o": apart(j), "i": check.Exact(j.PerInch()), "f": forceUnit(j), "u": quiet(j),
+	}
 }
 
 // gauge writes the size of a screw as the trade says it.

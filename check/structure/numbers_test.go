@@ -113,7 +113,7 @@ func TestStrengthSteps(t *testing.T) {
 }
 
 func TestCaseSteps(t *testing.T) {
-	tip := map[string]float64{"H": 80, "D": 12, "W": 120, "Q": 0, "F": 50, "y": 60, "f": 0}
+	tip := map[string]float64{"H": 80, "D": 12, "W": 120, "Q": 0, "F": 50, "y": 60, "x": 80, "f": 0}
 	near(t, "ST51: (50*60-120*6)/80", work(t, Anchor, tip)["T"], 28.5, 1e-9)
 	stack := map[string]float64{"Q": 350, "W": 0, "B": 12, "D": 21, "a": 36, "l": 1}
 	near(t, "ST41: 350 lb on a foot of a 21 in stack is 200 psf", work(t, Floor, stack)["p"]*144, 200, .001)

@@ -62,7 +62,9 @@ func TestWorkedThrough(t *testing.T) {
 		{Cleat, numbers{"R": 120, "n": 2, "D0": .164, "D1": .131, "Y0": 90000, "L": .5, "a": .75, "g": .5, "t": 1.5, "c": 2, "b": .375,
 			"G": .42, "H": .55, "l": 10, "o": 24, "e": 1, "C": 1, "i": 1, "f": 1, "u": .5}, numbers{"p": 0, "w": .01016260}},
 		// by hand: 40*30 is less than 250*10/2: nothing pulls at the top
-		{Anchor, numbers{"H": 30, "D": 10, "W": 250, "Q": 40, "F": 40, "y": 60, "f": 2}, numbers{"h": 30, "T": 0, "m": 2}},
+		{Anchor, numbers{"H": 30, "D": 10, "W": 250, "Q": 40, "F": 40, "y": 60, "x": 30, "f": 2}, numbers{"h": 30, "T": 0, "m": 2}},
+		// by hand: (40*60-100*10/2)/40 at a fixing halfway up
+		{Anchor, numbers{"H": 80, "D": 10, "W": 100, "Q": 200, "F": 40, "y": 60, "x": 40, "f": 50}, numbers{"h": 60, "T": 47.5, "S": 22.5, "m": 2.5}},
 		// by hand: 432 on 36 by 12 is 1; on 36 by 12 and 24 before it, 1/3; 1/4 less 1/3
 		{Floor, numbers{"Q": 300, "W": 132, "B": 36, "D": 12, "a": 24, "l": .25}, numbers{"G": 432, "p": 1, "P": 1. / 3, "m": -1. / 12}},
 		{Path, numbers{"c": 1, "n": 2}, numbers{"m": -1}},
