@@ -53,13 +53,13 @@ const outermost = .16
 func (c *crooked) draw() Drawing {
 	c.stand = c.caseIn()
 	c.exaggerate()
-	c.d.Title = "Opening as measured"
+	c.d.Title = openingTitle
 	box := c.boxed()
 	c.d.Shapes = append(c.d.Shapes, Shape{Form: Rect, Role: Ghost, At: box.Corners()})
 	c.walls()
+	c.gaps() // their labels come first: the others find room anywhere
 	c.sureIn()
 	c.d.Shapes = append(c.d.Shapes, Shape{Form: Label, Role: Ghost, At: Box{box.Left, box.Bottom, box.Right, box.middleY()}.Corners(), Text: "case " + c.job.Len(c.Width.Nominal)})
-	c.gaps()
 	c.notes()
 	return c.d
 }

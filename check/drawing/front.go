@@ -9,6 +9,14 @@ import (
 	"dryfit/check"
 )
 
+// alone are the titles of pictures of the only case of a job.
+var alone = map[string]string{loadTitle: "Way of the load", openingTitle: "Opening as measured"}
+
+const (
+	loadTitle    = "Load"
+	openingTitle = "Opening"
+)
+
 // mostPictures is how many pictures one page shows.
 const mostPictures = 3
 
@@ -36,7 +44,9 @@ func Front(rep *check.Report) (ds []Drawing, note string) {
 	}
 	for _, e := range more {
 		if len(all) > 1 {
-			e.Title = title(e.Case) + ": " + strings.ToLower(e.Title)
+			e.Title += ": " + title(e.Case)
+		} else {
+			e.Title = alone[e.Title]
 		}
 		ds = append(ds, e.Drawing)
 	}

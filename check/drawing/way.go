@@ -52,7 +52,7 @@ const mostForces = 9
 
 func (w *way) draw(steps []structure.Step) bool {
 	d := &w.out.Drawing
-	d.Title = "Way of the load"
+	d.Title = loadTitle
 	for _, q := range w.pieces {
 		if q.role == Part {
 			d.Shapes = append(d.Shapes, Shape{Form: Rect, Role: Ghost, At: q.box.Corners(), Mark: q.part.Name(), Guessed: q.guessed})
@@ -114,7 +114,7 @@ func (w *way) step(st structure.Step) {
 		w.arrow(at, st.Carries, v, unsaid)
 	}
 	w.unsaid = w.unsaid || unsaid && len(places) > 0
-	if len(places) > 0 {
+	if len(places) > 0 && (comes(st) > 0 || !st.Carries) {
 		w.label(st, places, v)
 	}
 }
@@ -142,9 +142,17 @@ func (w *way) load(st structure.Step, on []piece) {
 	}
 }
 
+// comes is what comes down: the most, or the likely where the most is not known.
+func comes(st structure.Step) float64 {
+	if st.Force > 0 {
+		return st.Force
+	}
+	return st.Likely
+}
+
 // force writes what comes down and how much of what the step takes that is.
 func (w *way) force(st structure.Step) string {
-	text := check.Force.Print(st.Force, w.job.Unit)
+	text := check.Force.Print(comes(st), w.job.Unit)
 	if !st.Carries {
 		return text + " breaks here"
 	}
@@ -206,5 +214,5 @@ func (w *way) label(st structure.Step, places []Point, v check.Verdict) {
 		at = append(at, w.ends(places[(len(places)/2+i)%len(places)])...)
 	}
 	w.said = append(w.said, words)
-	w.labels = append(w.labels, force{Shape{Form: Label, Role: Force, At: at, Mark: st.From, Text: text, Verdict: v}, st.Force})
+	w.labels = append(w.labels, force{Shape{Form: Label, Role: Force, At: at, Mark: st.From, Text: text, Verdict: v}, comes(st)})
 }
