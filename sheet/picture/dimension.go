@@ -52,6 +52,13 @@ func (p *panel) measure(s drawing.Shape, b frame, off float64) measure {
 	}
 	w, h := p.pen.wide(labelHand, m.text), labelHand.high()
 	middle := spot{(m.from.x + m.to.x) / 2, (m.from.y + m.to.y) / 2}
+	if w > math.Hypot(m.to.x-m.from.x, m.to.y-m.from.y)-2*tickSize { // clear of the strokes at its ends
+		if m.upright {
+			middle.x -= tickSize
+		} else {
+			middle.y -= tickSize
+		}
+	}
 	if m.upright {
 		top := math.Max(p.body.top, math.Min(middle.y-w/2, p.body.bottom-w))
 		m.space = frame{middle.x - h, top, middle.x, top + w}
@@ -98,7 +105,9 @@ func (p *panel) reach(c *canvas, from, to spot) {
 	c.line(spot{from.x + dx, from.y + dy}, spot{to.x + dx, to.y + dy}, .5*dots, nil, p.look.Line)
 }
 
+// tickSize is half of the stroke across the end of a dimension.
+const tickSize = 2.5 * dots
+
 func (p *panel) tick(c *canvas, at spot, ink color.RGBA) {
-	const r = 2.5 * dots
-	c.line(spot{at.x - r, at.y + r}, spot{at.x + r, at.y - r}, 1*dots, nil, ink)
+	c.line(spot{at.x - tickSize, at.y + tickSize}, spot{at.x + tickSize, at.y - tickSize}, 1*dots, nil, ink)
 }

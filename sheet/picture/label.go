@@ -133,7 +133,7 @@ func (p *panel) place(column float64) {
 		for _, l = range []label{l, p.narrow(l)} {
 			if at, ok := p.free(l, room, o); ok {
 				l.at, l.placed = at, true
-				o.hard = append(o.hard, at)
+				o.hard = append(o.hard, frame{at.left - 3*dots, at.top, at.right + 3*dots, at.bottom})
 				break
 			}
 		}

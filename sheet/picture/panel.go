@@ -92,7 +92,7 @@ func (p *panel) notes(width float64) []string {
 
 // mostWide is how many times as wide as high a picture may be before the others stand lower
 // for its sake.
-const mostWide = 1.7
+const mostWide = 1.3
 
 // naturalWidth is how wide the picture is when it is as high as given.
 func (p *panel) naturalWidth(height float64) float64 {
