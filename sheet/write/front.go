@@ -5,33 +5,53 @@ import (
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/drawing"
 	"dryfit/check/length"
 )
 
 // mostOnFront is how many findings the front tab names; the rest are on the flagged tab.
 const mostOnFront = 10
 
-// front is one page: the verdict, what to do first, the counts, what was taken for granted.
+// front is one page: the verdict, what to do first, the counts, the pictures as large as the page
+// leaves room for, what was taken for granted.
 func front(rep *check.Report, host, version string) (*Page, error) {
+	ds, note := drawing.Front(rep)
+	p := frontAbove(rep, host, version)
+	if len(ds) > 0 {
+		whole := frontAbove(rep, host, version)
+		whole.frontBelow(rep, host)
+		if err := p.pictures(ds, note, whole.pageRoom()-whole.high(1, len(whole.Rows))); err != nil {
+			return nil, fmt.Errorf("pictures of the front tab: %w", err)
+		}
+	}
+	p.frontBelow(rep, host)
+	p.Area, p.OnePage = fmt.Sprintf("A1:%s", At(frontColumns, len(p.Rows))), true
+	return p, nil
+}
+
+// frontColumns is how many columns the page has.
+const frontColumns = 5
+
+func frontAbove(rep *check.Report, host, version string) *Page {
 	p := NewPage(TabFront, rep.Job.Name, "Checked by dryfit "+version+". Lengths in "+spelled(rep.Job.Unit)+".")
 	p.Widths = []float64{16, 17, 46, 40, 14}
 	m := Shown(rep.Verdict)
 	big := m.Look()
 	big.Size, big.Wrap = 16, true
-	row := p.Add(Text(m.Word(), big), Cell{Look: big}, Text(meaning(rep), Look{Ink: Ink, Size: 12, Wrap: true}))
+	says := Look{Ink: Ink, Size: 12, Wrap: true, Line: true} // the line keeps the words off the box beside them
+	row := p.Add(Text(m.Word(), big), Cell{Look: big}, Text(meaning(rep), says), Cell{Look: says}, Cell{Look: says})
 	p.Merges = append(p.Merges, fmt.Sprintf("A%d:B%d", row, row), fmt.Sprintf("C%d:E%d", row, row))
 	p.Heights[row] = 36
-	p.Add()
-	p.counts(rep)
 	p.first(rep, host)
-	if err := p.pictures(rep); err != nil {
-		return nil, fmt.Errorf("pictures of the front tab: %w", err)
-	}
+	p.Heights[p.Add()] = 9
+	p.counts(rep)
+	return p
+}
+
+func (p *Page) frontBelow(rep *check.Report, host string) {
 	p.list("What was taken for granted", rep.Job.Notes, 8)
 	p.list("Cells that could not be read", unread(rep.Job, host), 8)
 	p.list("Care", cautions, len(cautions))
-	p.Area, p.OnePage = fmt.Sprintf("A1:%s", At(5, len(p.Rows))), true
-	return p, nil
 }
 
 func spelled(u length.Unit) string {
@@ -53,29 +73,43 @@ func meaning(rep *check.Report) string {
 	return "Every row passes every check that could be asked."
 }
 
-// counts is the legend and the numbers in one small table.
+// counts is the legend and the numbers in one small table: the findings that the lead reads, and
+// the marks times checks they were folded out of.
 func (p *Page) counts(rep *check.Report) {
 	c := rep.Counts
-	n := map[check.Verdict]int{check.Hold: c.Hold, check.Verify: c.Verify, check.NotChecked: c.NotChecked, check.Clear: c.Clear}
+	answers := map[check.Verdict]int{check.Hold: c.Hold, check.Verify: c.Verify, check.NotChecked: c.NotChecked, check.Clear: c.Clear}
+	found := map[check.Verdict]int{}
+	for _, f := range rep.Findings {
+		if !f.Accepted() {
+			found[f.Verdict]++
+		}
+	}
 	means := map[check.Verdict]string{
 		check.Hold:       "fails as typed: do not cut or ship",
 		check.Verify:     "passes only inside a tolerance, or rests on a value nobody measured",
 		check.NotChecked: "an input is missing; the flagged tab says which cell to fill",
 		check.Clear:      "passes over the whole range of its inputs",
 	}
-	p.legend(Text("Verdict", HeadLook), Text("Answers", HeadLook), Text("What it means", HeadLook))
+	head := HeadLook
+	head.Centre = true
+	p.legend(Text("Verdict", HeadLook), Text("Findings", head), Text("What it means", HeadLook), Text("Marks x checks", head))
+	number := Look{Ink: Ink, Line: true, Centre: true, Format: "0"}
 	for _, m := range verdicts {
-		p.legend(Text(m.Word(), m.Look()), Number(float64(n[m.verdict]), Look{Ink: Ink, Line: true, Centre: true, Format: "0"}), Text(means[m.verdict], BodyLook))
+		lines := Number(float64(found[m.verdict]), number)
+		if m.verdict == check.Clear {
+			lines = Text("none needed", Look{Ink: Faint, Line: true, Centre: true})
+		}
+		p.legend(Text(m.Word(), m.Look()), lines, Text(means[m.verdict], BodyLook), Number(float64(answers[m.verdict]), number))
 	}
 	if c.Accepted > 0 {
-		p.legend(Text("accepted", BodyLook), Number(float64(c.Accepted), Look{Ink: Ink, Line: true, Centre: true, Format: "0"}), Text("findings the lead took out of the verdict", BodyLook))
+		p.legend(Text("accepted", BodyLook), Number(float64(c.Accepted), number), Text("findings the lead took out of the verdict", BodyLook), Text("", BodyLook))
 	}
 }
 
-// legend adds a row whose last cell runs to the right edge.
-func (p *Page) legend(verdict, count, means Cell) {
-	row := p.Add(verdict, count, means, Cell{Look: means.Look}, Cell{Look: means.Look})
-	p.Merges = append(p.Merges, fmt.Sprintf("C%d:E%d", row, row))
+// legend adds a row whose third cell is as wide as two columns.
+func (p *Page) legend(verdict, count, means, answers Cell) {
+	row := p.Add(verdict, count, means, Cell{Look: means.Look}, answers)
+	p.Merges = append(p.Merges, fmt.Sprintf("C%d:D%d", row, row))
 	p.Heights[row] = 18
 }
 

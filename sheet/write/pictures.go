@@ -26,38 +26,40 @@ func rgb(hex string) color.RGBA {
 	return color.RGBA{uint8(x >> 16), uint8(x >> 8), uint8(x), 255}
 }
 
-// Room for the pictures of a front page, in points.
+// Sizes in points. Below the least a picture cannot be read, above the most nothing is gained;
+// beyond the room that a page leaves, all of it would be printed smaller.
 const (
-	picturesWide = 690
-	picturesHigh = 290
+	picturesLow  = 260
+	picturesHigh = 400
+	pictureRow   = 15
+	underHeading = 2 * 15 // the heading and the row before it
 )
 
-// pictures puts the drawings of a job side by side, with rows kept free under them.
-func (p *Page) pictures(rep *check.Report) error {
-	ds, note := drawing.Front(rep)
-	if len(ds) == 0 {
-		return nil
+// pictures puts drawings side by side, as high as the page has room, with rows kept free under
+// them.
+func (p *Page) pictures(ds []drawing.Drawing, note string, room float64) error {
+	wide := -4.0 // off the edge of the last column
+	for i := range frontColumns {
+		wide += p.column(i + 1)
 	}
-	img, err := picture.Strip(ds, picturesWide, picturesHigh, pictureLook)
+	high := min(max(room-underHeading-2*pictureRow, picturesLow), picturesHigh)
+	img, err := picture.Strip(ds, wide, high, pictureLook)
 	if err != nil {
 		return err
 	}
 	p.Add()
-	p.Add(Text("What it looks like, to scale", Look{Ink: Ink, Bold: true, Size: 12}))
+	p.Add(Text("What it looks like", Look{Ink: Ink, Bold: true, Size: 12}))
 	var says []string
 	for _, d := range ds {
 		says = append(says, d.Says)
 	}
-	const rowHigh = 15
 	at := len(p.Rows) + 1
 	p.Pictures = append(p.Pictures, Picture{At: At(1, at), PNG: img.PNG, Width: img.Width, Height: img.Height, Alt: strings.Join(says, " ")})
-	for left := img.Height + 4; left > 0; left -= rowHigh {
-		p.Heights[p.Add()] = rowHigh
+	for left := img.Height; left > -pictureRow/2; left -= pictureRow { // half a row more, should another program draw rows lower
+		p.Heights[p.Add()] = pictureRow
 	}
 	if note != "" {
-		p.Add(Text(note, SmallLook.plain()))
+		p.Add(Text(note, Look{Ink: Faint, Size: 9}))
 	}
 	return nil
 }
-
-func (l Look) plain() Look { l.Wrap = false; return l }
