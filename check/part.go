@@ -29,6 +29,19 @@ const (
 	Unknown    Role = ""
 )
 
+// Word is what a person reads. A shop that types BOTTOM or STRETCHER has no sills and decks.
+func (r Role) Word() string {
+	switch r {
+	case Head:
+		return "top"
+	case Sill:
+		return "bottom"
+	case Deck:
+		return "crosspiece"
+	}
+	return string(r)
+}
+
 // SizeKind says whether sizes are finished or cut.
 type SizeKind string
 

@@ -281,7 +281,7 @@ func (s *standing) base() {
 func (s *standing) leave(p *check.Part) {
 	name := short(p)
 	if p.Mark.Text != "" && p.Role != check.Unknown {
-		name += " (" + string(p.Role) + ")"
+		name += " (" + p.Role.Word() + ")"
 	}
 	if !slices.Contains(s.left, name) {
 		s.left = append(s.left, name)

@@ -96,12 +96,12 @@ func tellNothing(w io.Writer, path string, old []byte) error {
 		fmt.Fprintln(w, "nothing is lacking: the job says all that dryfit asks for")
 		return nil
 	}
-	fmt.Fprintf(w, "%s: nothing is newly lacking; it was left as it is\n", filepath.ToSlash(path))
+	fmt.Fprintf(w, "%s: nothing is newly lacking; it was left as it is\n", filepath.ToSlash(near(path)))
 	return nil
 }
 
 func tellWritten(w io.Writer, path string, done []string) error {
-	fmt.Fprintf(w, "%s: written\n", filepath.ToSlash(path))
+	fmt.Fprintf(w, "%s: written\n", filepath.ToSlash(near(path)))
 	for _, d := range done {
 		fmt.Fprintf(w, "  %s\n", d)
 	}

@@ -3,13 +3,15 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 
 	"dryfit/check"
 )
 
-// mostTold is how many findings of a job are printed; the rest are on its flagged tab.
+// mostTold is how many findings of a job are printed, the rest are on its flagged tab; and how
+// many workbooks to open.
 const mostTold = 8
 
 // printReport prints a line a job, then the findings that matter, then what to open.
@@ -87,6 +89,18 @@ func printFinding(w io.Writer, f *check.Finding) {
 	}
 }
 
+// near is a path as seen from where the command runs, if it lies below.
+func near(path string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return path
+	}
+	if rel, err := filepath.Rel(here, path); err == nil && filepath.IsLocal(rel) {
+		return rel
+	}
+	return path
+}
+
 func printOpen(w io.Writer, all []outcome) {
 	var paths []string
 	for _, o := range all {
@@ -103,7 +117,11 @@ func printOpen(w io.Writer, all []outcome) {
 		return
 	}
 	fmt.Fprintln(w, "\nOpen, at the tab \"dryfit\":")
-	for _, p := range paths {
-		fmt.Fprintf(w, "  %s\n", filepath.ToSlash(p))
+	for i, p := range paths {
+		if i == mostTold {
+			fmt.Fprintf(w, "  and %d more\n", len(paths)-mostTold)
+			break
+		}
+		fmt.Fprintf(w, "  %s\n", filepath.ToSlash(near(p)))
 	}
 }

@@ -181,7 +181,7 @@ func (t *Tab) printPart(w io.Writer, n int, p *check.Part) {
 	if p.Of != "" {
 		line += ", of " + p.Of
 	}
-	for _, s := range []string{string(p.Role), p.Room.Text, p.Case.Text, p.Material.Text, p.Edges.Text, p.Finish.Text} {
+	for _, s := range []string{p.Role.Word(), p.Room.Text, p.Case.Text, p.Material.Text, p.Edges.Text, p.Finish.Text} {
 		if s != "" && s != string(check.NotAPart) {
 			line += ", " + clip(s, 24)
 		}

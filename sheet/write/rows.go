@@ -62,7 +62,7 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 	}{
 		{part.Mark.Text, part.Mark.From},
 		{part.Description.Text, part.Description.From},
-		{string(part.Role), check.Cell{}},
+		{part.Role.Word(), check.Cell{}},
 		{part.Case.Text, check.Cell{}},
 		{quantity(part.Qty), part.Qty.From},
 		{size(j, part.Length), part.Length.From},
