@@ -69,17 +69,25 @@ func overflowsOf(t *testing.T, path string) {
 	}
 	defer f.Close()
 	parts := partsOf(t, path)
-	ours := slices.ContainsFunc([]string{" inputs.xlsx", "shop standards.xlsx", "dryfit roll-up.xlsx", "dryfit results.xlsx"},
-		func(end string) bool { return strings.HasSuffix(path, end) })
-	for _, tab := range f.GetSheetList() {
-		if !ours && !strings.HasPrefix(tab, "dryfit") {
-			continue
-		}
+	for _, tab := range oursIn(f, path) {
 		s := &sheetFace{t: t, f: f, tab: tab, name: filepath.Base(path) + ", " + tab}
 		s.read()
 		s.measure()
 		s.notes(parts)
 	}
+}
+
+// oursIn are the tabs of a workbook that we wrote.
+func oursIn(f *excelize.File, path string) []string {
+	whole := slices.ContainsFunc([]string{" inputs.xlsx", "shop standards.xlsx", "dryfit roll-up.xlsx", "dryfit results.xlsx"},
+		func(end string) bool { return strings.HasSuffix(path, end) })
+	var out []string
+	for _, tab := range f.GetSheetList() {
+		if whole || strings.HasPrefix(tab, "dryfit") {
+			out = append(out, tab)
+		}
+	}
+	return out
 }
 
 // sheetFace is a tab as it is seen: what each cell shows, and how wide and high it is.

@@ -14,6 +14,7 @@ import (
 func TestWhatIsWritten(t *testing.T) {
 	dir := writtenShop(t)
 	t.Run("no text overflows its cell", func(t *testing.T) { noTextOverflows(t, dir) })
+	t.Run("every ink is read on its fill", func(t *testing.T) { inksAreRead(t, dir) })
 	t.Run("links land and come back", func(t *testing.T) { linksComeBack(t, dir) })
 }
 

@@ -24,14 +24,14 @@ const (
 func flagged(rep *check.Report, host string, w *workings, at *places, typed Typed) *Page {
 	p := NewPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
 	p.Wide, p.Frozen = true, flaggedTop
-	p.Widths = []float64{15, 16, 52, 42, 14, 9, 16, 9, 20, 10, 20, 8}
+	p.Widths = []float64{15, 14, 42, 35, 12, 9, 17, 8, 14, 8, 13, 8}
 	p.Hidden = [2]int{colKept, colKept}
 	var heads []Cell
 	for _, h := range slices.Concat(flaggedHeads, TypedHeads) {
 		heads = append(heads, Text(h, HeadLook))
 	}
 	p.Add(heads...)
-	p.Heights[flaggedTop] = 32
+	p.Tall(flaggedTop, 32)
 	left := Typed{}
 	for k, a := range typed {
 		left[k] = a

@@ -13,7 +13,7 @@ import (
 // working.
 const (
 	hillID    = "fit.joint" // whose clearance spreads from joint to joint
-	hillSteps = 6           // rows on each side of the nominal
+	hillSteps = 5           // rows on each side of the nominal
 	hillPeak  = 40          // strokes at the nominal
 )
 

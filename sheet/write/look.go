@@ -25,11 +25,11 @@ type Look struct {
 }
 
 // Inks and fills. The four verdicts differ by word, sign, lightness and hue alike, so that a
-// grey print and a reader who sees no red keep them apart; every ink on its fill has a
-// contrast over 7 to 1 (WCAG 2.2).
+// grey print and a reader who sees no red keep them apart: HOLD is the darkest, CLEAR the
+// lightest. Every verdict is read at a contrast over 7 to 1, all else at over 4.5 (WCAG 2.2).
 const (
 	Ink      = "1C2430"
-	Faint    = "56606E"
+	Faint    = "4A5361"
 	rule     = "B8C0CA"
 	headFill = "E3E8EE"
 	typeFill = "FFFDE8"
@@ -44,10 +44,10 @@ type Manner struct {
 }
 
 var verdicts = []Manner{
-	{check.Hold, "■", "F4B9A7", "4A0D00"},
-	{check.Verify, "▲", "FBE7A1", "3D2F00"},
-	{check.NotChecked, "○", "DDDFE3", "2B2F36"},
-	{check.Clear, "●", "D3EAF5", "08334A"},
+	{check.Hold, "■", "EFA08A", "430B00"},
+	{check.Verify, "▲", "F6DC84", "3D2F00"},
+	{check.NotChecked, "○", "C6C9CF", "22262C"},
+	{check.Clear, "●", "E4F3FA", "08334A"},
 }
 
 // Word is the sign and the word of the verdict.

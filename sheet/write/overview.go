@@ -21,7 +21,7 @@ const (
 )
 
 var (
-	lackLook  = Look{Ink: "4A0D00", Bold: true, Size: 8, Line: true, Right: true}
+	lackLook  = Look{Ink: "430B00", Bold: true, Size: 8, Line: true, Right: true}
 	spareLook = Look{Ink: "08334A", Bold: true, Size: 8, Line: true}
 )
 
