@@ -50,6 +50,7 @@ func (t *table) sample() {
 	for i := range seen {
 		seen[i] = map[string]bool{}
 	}
+	known := map[string]traits{}
 	rows := 0
 	for i := range t.g.Rows {
 		r := &t.g.Rows[i]
@@ -69,7 +70,7 @@ func (t *table) sample() {
 			p.n++
 			text := c.Text()
 			seen[k][text] = true
-			if x, ok := p.add(c, text); ok {
+			if x, ok := p.add(c, text, known); ok {
 				values[k] = append(values[k], x)
 				if c.Kind == Number && x == float64(inOrder[k]+1) {
 					inOrder[k]++
@@ -111,8 +112,9 @@ func (t *table) filled(r *Row) int {
 	return n
 }
 
-// add takes one cell into the profile and returns its number or length.
-func (p *profile) add(c *Cell, text string) (float64, bool) {
+// add takes one cell into the profile and returns its number or length. Most texts of a schedule
+// stand in it many times; known keeps what was found out about each.
+func (p *profile) add(c *Cell, text string, known map[string]traits) (float64, bool) {
 	if c.Kind == Number {
 		p.numbers++
 		p.lengths++
@@ -132,7 +134,41 @@ func (p *profile) add(c *Cell, text string) (float64, bool) {
 	if c.Kind != Words {
 		return 0, false
 	}
+	w, ok := known[text]
+	if !ok {
+		w.number, w.isNumber = w.says.read(text)
+		known[text] = w
+	}
 	p.times = text == "x" || text == "X" || text == "×" || text == "*" || text == "by"
+	p.plus(&w.says)
+	return w.number, w.isNumber
+}
+
+// traits are what one text adds to the profile of a column, and its number or length.
+type traits struct {
+	says     profile
+	number   float64
+	isNumber bool
+}
+
+// plus adds what a text says.
+func (p *profile) plus(o *profile) {
+	p.numbers += o.numbers
+	p.counts += o.counts
+	p.lengths += o.lengths
+	p.strong += o.strong
+	p.sizes += o.sizes
+	p.codes += o.codes
+	p.lettered += o.lettered
+	p.worded += o.worded
+	p.grains += o.grains
+	p.edges += o.edges
+	p.roles += o.roles
+	p.units += o.units
+}
+
+// read takes one text into the profile and returns its number or length.
+func (p *profile) read(text string) (float64, bool) {
 	letters := letterCount(text)
 	if letters > 0 {
 		p.lettered++
