@@ -1,7 +1,6 @@
 package write
 
 import (
-	"bytes"
 	"cmp"
 	"encoding/json"
 	"fmt"
@@ -11,10 +10,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/check"
 	"dryfit/sheet/graft"
+	"dryfit/sheet/read"
 )
 
 // Said is what people wrote beside one finding.
@@ -210,22 +208,19 @@ func ReadAlone(book []byte, saved time.Time) (Typed, error) {
 }
 
 func readTabs(book []byte, saved time.Time, ours []string) (Typed, error) {
-	f, err := excelize.OpenReader(bytes.NewReader(book), excelize.Options{RawCellValue: true})
+	var tabs []string
+	for _, tab := range []string{TabFlagged, TabInstall} {
+		if slices.Contains(ours, tab) {
+			tabs = append(tabs, tab)
+		}
+	}
+	texts, err := read.Texts(book, tabs...)
 	if err != nil {
 		return nil, fmt.Errorf("reading what was typed: %w", err)
 	}
-	defer f.Close()
 	out := Typed{}
-	there := f.GetSheetList()
-	for _, tab := range []string{TabFlagged, TabInstall} {
-		if !slices.Contains(ours, tab) || !slices.Contains(there, tab) {
-			continue
-		}
-		rows, err := f.GetRows(tab)
-		if err != nil {
-			return nil, fmt.Errorf("reading tab %q: %w", tab, err)
-		}
-		for _, s := range ReadSpoken(rows, saved) {
+	for _, tab := range tabs {
+		for _, s := range ReadSpoken(texts[tab], saved) {
 			out.hear(s.Key, s.Said)
 		}
 	}
