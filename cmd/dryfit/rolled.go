@@ -348,7 +348,7 @@ func (n *night) wholeBook(list []due, run *rollup.Run) rollup.Book {
 	slices.SortFunc(b.Words, laterWord)
 	slices.SortFunc(order, spot.before)
 	b.Lines, b.Rows, b.AllJobs = len(order), n.rows(list, order), n.allJobs(list)
-	b.Front = frontOf(filepath.Base(n.root), *run, b)
+	b.Front = n.front(list, order, *run, b)
 	return b
 }
 
@@ -453,9 +453,9 @@ func countLine(b *rollup.Book, run *rollup.Run, l rollup.Line, group uint8) {
 	b.Checks[l.ID] = o
 }
 
-// frontOf takes what fits on a page.
-func frontOf(root string, run rollup.Run, b rollup.Book) rollup.Front {
-	f := rollup.Front{Root: root, Run: run}
+// front takes what fits on a page.
+func (n *night) front(list []due, order []spot, run rollup.Run, b rollup.Book) rollup.Front {
+	f := rollup.Front{Root: filepath.Base(n.root), Run: run}
 	for j := range b.AllJobs {
 		if j.Fault != "" && len(f.Faults) < rollup.MostFaults {
 			f.Faults = append(f.Faults, j)
@@ -466,23 +466,33 @@ func frontOf(root string, run rollup.Run, b rollup.Book) rollup.Front {
 			break
 		}
 	}
-	for l := range b.Rows {
+	for l := range n.rows(list, onFront(order, f)) {
 		switch group(l, b.Since) {
 		case 0:
-			if len(f.New) < rollup.MostNew {
-				f.New = append(f.New, l)
-			}
+			f.New = append(f.New, l)
 		case 1:
-			if len(f.New)+len(f.Old) < rollup.MostLines {
-				f.Old = append(f.Old, l)
-			}
-		case 2:
+			f.Old = append(f.Old, l)
+		default:
 			f.Asked = append(f.Asked, l)
-		case 3:
-			return f.Oldest()
 		}
 	}
 	return f.Oldest()
+}
+
+// onFront picks the lines that the page may show: all questions, as the oldest are not known yet.
+func onFront(order []spot, f rollup.Front) (picked []spot) {
+	room, fresh := f.RoomFor()
+	for _, p := range order {
+		switch {
+		case p.group == 0 && fresh > 0:
+			picked, room, fresh = append(picked, p), room-1, fresh-1
+		case p.group == 1 && room > 0:
+			picked, room = append(picked, p), room-1
+		case p.group == 2:
+			picked = append(picked, p)
+		}
+	}
+	return picked
 }
 
 // writeBook puts the roll-up in its place, or beside it while somebody has it open.

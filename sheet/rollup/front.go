@@ -47,10 +47,14 @@ func (f Front) new() string {
 	if f.Run.Kind == "watch" {
 		since = f.Run.Since.Format("Monday 2 January, 15:04")
 	}
-	if f.Run.New == 0 {
-		return "Nothing new since " + since
+	says := "Nothing new since " + since
+	if f.Run.New > 0 {
+		says = plural(f.Run.New, "new row") + " since " + since
 	}
-	return plural(f.Run.New, "new row") + " since " + since
+	if f.Run.Ended > 0 {
+		says += ", " + plural(f.Run.Ended, "row") + " gone"
+	}
+	return says
 }
 
 // tally is the strip under the title. It tells a run that found nothing from none.
@@ -128,7 +132,11 @@ func (f Front) jobs(p *write.Page) {
 	if len(f.Jobs) == 0 {
 		return
 	}
-	section(p, "Jobs, soonest first", f.Run.Jobs, len(f.Jobs), TabJobs)
+	head := "Jobs, soonest first"
+	if f.Jobs[0].Due().IsZero() {
+		head = "Jobs by name: no dates given"
+	}
+	section(p, head, f.Run.Jobs, len(f.Jobs), TabJobs)
 	for _, j := range f.Jobs {
 		row := wide(p, 4, 5, j.verdict(), write.Text(j.Name, write.BodyLook), write.Text(j.dates(), write.BodyLook), write.Text(j.says(f.Run.At), write.BodyLook))
 		p.Tall(row, 18)
@@ -212,11 +220,20 @@ func (f Front) folded(p *write.Page) {
 	}
 	section(p, fmt.Sprintf("%d accepted, %d asked", r.Accepted, r.Asked), r.Accepted+r.Asked, len(f.Asked), TabOpen)
 	for _, l := range f.Asked {
-		age := int(r.At.Sub(l.Said.On).Hours() / 24)
-		row := wide(p, 4, 5, write.Text("asked "+plural(age, "day")+" ago", write.BodyLook), write.Text(l.Job, write.BodyLook), write.Text(l.Said.Whom, write.BodyLook),
+		row := wide(p, 4, 5, write.Text("asked "+ago(l.Said.On, r.At), write.BodyLook), write.Text(l.Job, write.BodyLook), write.Text(l.Said.Whom, write.BodyLook),
 			write.Text(l.Said.What+" ("+l.Text+")", write.BodyLook))
 		p.Tall(row, 18)
 	}
+}
+
+// ago says how many days lie between two moments.
+func ago(then, now time.Time) string {
+	day := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC) }
+	n := int(day(now).Sub(day(then.In(now.Location()))).Hours() / 24)
+	if n < 1 {
+		return "today"
+	}
+	return plural(n, "day") + " ago"
 }
 
 func plural(n int, what string) string {

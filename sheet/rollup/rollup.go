@@ -158,13 +158,20 @@ func (f Front) Oldest() Front {
 	return f
 }
 
+// RoomFor says how many lines the page holds, new and old together, and how many of them may be
+// new when others are old: what faults, jobs and questions leave.
+func (f Front) RoomFor() (lines, fresh int) {
+	lines = mostRows - len(f.Faults) - len(f.Jobs) - min(f.Run.Asked, MostAsked)
+	return lines, lines - min(f.Run.Old, leastOld)
+}
+
 // What a page holds.
 const (
 	MostFaults = 4
 	MostJobs   = 6
-	MostNew    = 8
-	MostLines  = 11 // new and old together
 	MostAsked  = 3
+	mostRows   = 24 // faults, jobs, lines and questions
+	leastOld   = 3
 )
 
 // Book is the whole roll-up.

@@ -284,22 +284,48 @@ func part(t testing.TB, data []byte, name string) string {
 	return string(text)
 }
 
+func TestTheFrontCountsDaysAndWhatIsGone(t *testing.T) {
+	for _, c := range []struct {
+		name, want string
+		change     func(f *Front)
+	}{
+		{"asked on Friday", "asked 3 days ago | 2302 | Ida", func(*Front) {}},
+		{"late on Sunday", "asked 1 day ago", func(f *Front) { f.Asked[0].Said.On = monday.Add(-3 * time.Hour) }},
+		{"since midnight", "asked today", func(f *Front) { f.Asked[0].Said.On = monday.Add(-time.Hour) }},
+		{"one with a date", "Jobs, soonest first", func(*Front) {}},
+		{"none with a date", "Jobs by name: no dates given", func(f *Front) { f.Jobs = f.Jobs[1:] }},
+		{"rows gone", "1 new row since the last run, 2 rows gone", func(f *Front) { f.Run.Ended = 2 }},
+		{"nothing but that", "Nothing new since the last run, 1 row gone", func(f *Front) { f.Run.New, f.Run.Ended = 0, 1 }},
+	} {
+		b := sample()
+		b.Front.Asked = slices.Clone(b.Front.Asked)
+		c.change(&b.Front)
+		data, err := Make(b)
+		must(t, err)
+		if got := text(t, data, TabFront); !strings.Contains(got, c.want) {
+			t.Errorf("%s: no %q in\n%s", c.name, c.want, got)
+		}
+	}
+}
+
 // The front is one page however much there is, as LibreOffice prints it.
 func TestTheFrontIsOnePage(t *testing.T) {
 	pdfinfo := office.Find(t, "pdfinfo", "poppler-utils")
 	b := sample()
 	b.Front.New, b.Front.Old, b.Front.Jobs = nil, nil, nil
-	for i := range MostLines {
+	b.Front.Run.Old = 99
+	for i := range MostJobs {
+		b.Front.Jobs = append(b.Front.Jobs, Job{Name: fmt.Sprint(2300 + i), Read: true})
+	}
+	most, mostNew := b.Front.RoomFor()
+	for i := range most {
 		l := line("2301 Nook & hall", i, monday)
 		l.Text = strings.Repeat("a sentence as long as they come, ", 4)
-		if i < MostNew {
+		if i < mostNew {
 			b.Front.New = append(b.Front.New, l)
 		} else {
 			b.Front.Old = append(b.Front.Old, l)
 		}
-	}
-	for i := range MostJobs {
-		b.Front.Jobs = append(b.Front.Jobs, Job{Name: fmt.Sprint(2300 + i), Read: true})
 	}
 	tabs, err := write.Assemble(b.Front.page())
 	must(t, err)
