@@ -145,7 +145,7 @@ func (s *shelf) overDepth() {
 		return
 	}
 	across := layout{supports: []float64{0, p.Width.Nominal}}
-	r, err := across.solve(p.Width.Nominal)
+	r, err := across.solve(s.job, p.Width.Nominal)
 	if err != nil {
 		return
 	}

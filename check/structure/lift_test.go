@@ -75,7 +75,7 @@ func TestAShortEndBayIsAQuestion(t *testing.T) {
 // the full bay's 5/384 of L^4; a person at the tip, c^2*(L+c)/3 of it, is more than 1/48.
 func TestAPersonAtAnOverhang(t *testing.T) {
 	l := layout{supports: []float64{0, 50}}
-	r, err := l.solve(65)
+	r, err := l.work(65)
 	if err != nil {
 		t.Fatal(err)
 	}

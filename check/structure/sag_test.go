@@ -131,7 +131,7 @@ func TestSlotsTakenOut(t *testing.T) {
 		{"ST36", 48, 24, 2.3125, 14, 9, 1.062645},
 	} {
 		l := layout{supports: []float64{0, row.l}, cuts: []cut{{at: row.at, wide: row.slot, soft: row.slot, kept: row.kept / row.b, depth: row.b - row.kept, width: row.kept}}}
-		got, err := l.solve(row.l)
+		got, err := l.work(row.l)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -159,7 +159,7 @@ func TestRunsOfBays(t *testing.T) {
 		{2, .00915, .125, 1.25, .4375, "ST43, ST15: one loaded for sag and end, both for moment and middle"},
 		{3, .009917, .116667, 1.2, .45, "ST44: outer two loaded for sag and end, two adjacent for moment and inner"},
 	} {
-		got, err := layout{supports: equal(float64(row.bays), row.bays)}.solve(float64(row.bays))
+		got, err := layout{supports: equal(float64(row.bays), row.bays)}.work(float64(row.bays))
 		if err != nil {
 			t.Fatal(err)
 		}

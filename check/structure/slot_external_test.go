@@ -35,7 +35,7 @@ func TestSlottedShelvesAgainstShells(t *testing.T) {
 			supports = []float64{0, row.long / 2, row.long}
 		}
 		l := layout{supports: supports, cuts: []cut{newCut(row.long/2, row.slot, row.depth, row.deep-row.depth)}}
-		got, err := l.solve(row.long)
+		got, err := l.work(row.long)
 		if err != nil {
 			t.Fatal(err)
 		}

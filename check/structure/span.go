@@ -59,13 +59,13 @@ func spanOf(j *check.Job, p *check.Part) (span, error) {
 	s.ends = s.sides(box) || s.endJoint(j, p)
 	likely, others, how := s.layouts(j, p, box)
 	s.likely, s.length = likely, p.Length.Nominal
-	first, err := likely.solve(p.Length.Nominal)
+	first, err := likely.solve(j, p.Length.Nominal)
 	if err != nil {
 		return s, err
 	}
 	all := []result{first}
 	for _, l := range others {
-		if r, err := l.solve(p.Length.Nominal); err == nil {
+		if r, err := l.solve(j, p.Length.Nominal); err == nil {
 			all = append(all, r)
 		}
 	}
@@ -213,12 +213,6 @@ type result struct {
 	each                         []float64
 	pointSag, pointMoment        float64
 	slotMoment, slotPoint, depth float64
-}
-
-// solve works a layout out for loads of one, and turns what they do into coefficients of the
-// longest bay. Supports hold down as well as up. Every check asks for the same few layouts.
-func (l layout) solve(length float64) (result, error) {
-	return layouts.of(l.key(length), func() (result, error) { return l.work(length) })
 }
 
 func (l layout) work(length float64) (result, error) {
