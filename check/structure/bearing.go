@@ -14,7 +14,7 @@ var Bearing = &check.Check{
 	ID:      "structure.bearing",
 	Asks:    "Does the shelf lie on enough wood?",
 	Costs:   "a shelf that sinks into its shoulders and goes out of level",
-	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat; and what stands under it by its height",
+	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat; what stands under it by its height; and an adjustable shelf, on two pins an end",
 	Inputs: []check.Input{
 		{Symbol: "L", Name: "longest bay", Unit: check.Length},
 		{Symbol: "b", Name: "panel front to back", Unit: check.Length},
@@ -48,6 +48,8 @@ var Bearing = &check.Check{
 	Source: []check.Source{
 		{Title: "bearing across the grain, (lb+.375)/lb under 6 in: NDS 3.10.4", How: "memory"},
 		{Title: "uneven contact", How: "house rule"},
+		{Title: "pins of 5 mm, 3/8 in into the side", How: "common practice"},
+		{Title: "pressure under a pin: dowel bearing of NDS Table 12.3.3, divided", How: "house rule"},
 	},
 	Limits:  "Takes a shelf that bears all along its joint, and leaves out how the edge of a slot rounds over.",
 	Until:   check.Released,
@@ -57,7 +59,17 @@ var Bearing = &check.Check{
 	Fails:   "a 36 in MDF shelf, 10 deep, with 40 lb/ft in dados 1/64 deep",
 	Mended:  "dados 1/4 deep",
 	Rows:    bearingRows,
+	Way: func(r *check.Result) string {
+		if r.Row.Words["pins"] != "" {
+			return "use longer or thicker pins, or a cleat under each end"
+		}
+		return ""
+	},
 	Says: func(r *check.Result) string {
+		if r.Row.Words["pins"] != "" {
+			each := r.Values["R"] / r.Values["n"]
+			return fmt.Sprintf("each of its pins gets %s and may hold %s", check.Force.Print(each, r.Job.Unit), check.Force.Print(each*r.Values["A"]/r.Values["p"], r.Job.Unit))
+		}
 		return fmt.Sprintf("bears on %s by %s of %s; it may sink in under %s", r.Print("w"), r.Print("l"), r.Row.Words["on"], r.Print("R"))
 	},
 }
@@ -68,7 +80,8 @@ type rest struct {
 	wide, along check.Value
 	end         bool // at the end of the shelf
 	on          *check.Part
-	joint       *check.Joint // nil where only heights say it
+	joint       *check.Joint // nil where only heights say it, or for an adjustable shelf
+	pins        bool         // on two pins
 }
 
 func bearingRows(j *check.Job) []check.Row {
@@ -84,22 +97,32 @@ func bearingRows(j *check.Job) []check.Row {
 func bearingRow(s *shelf, on rest) check.Row {
 	p := s.part
 	r := rowOf(p, on.along, on.wide)
-	r.Most, r.Cause = check.Verify, "bearing "+on.on.Name()
+	r.Most, r.Cause = check.Verify, "bearing pins"
+	if on.pins {
+		r.Words["pins"], r.Folds, r.Under = "pins", "pins", "structure.sag"
+	} else {
+		r.Cause = "bearing " + on.on.Name()
+		r.Words["on"] = on.on.Name()
+		r.Marks = append(r.Marks, on.on.Name())
+	}
 	if on.joint != nil {
 		r.Cause = "bearing " + on.joint.Mark.Text
 		if r.Cells[0] == p.Row {
 			r.Cells[0] = on.joint.Row
 		}
 	}
-	r.Words["on"] = on.on.Name()
-	r.Marks = append(r.Marks, on.on.Name())
 	k, away := s.span.reaction, 1.0
 	if on.end {
 		k, away = s.span.atEnd, 0
 	}
 	r.In = s.presses(k)
 	r.In["n"], r.In["w"], r.In["l"], r.In["c"] = check.Exact(on.faces), on.wide, on.along, check.Exact(away)
-	r.In["F"] = softer(s, on.on)
+	if on.pins {
+		r.In["F"] = s.job.Standard("fastener", "shelf pin", "pressure allowed", check.Pressure)
+		r.In["u"] = why(check.Exact(1), "what a pin holds is a house rule: nothing is said until it is likely to fail")
+	} else {
+		r.In["F"] = softer(s, on.on)
+	}
 	return r
 }
 
@@ -133,7 +156,24 @@ func (s *shelf) rests() []rest {
 			}
 		}
 	}
+	if jt, ok := s.pinned(); ok {
+		out = append(out, rest{faces: 2, end: true, joint: jt, pins: true,
+			wide: s.job.Standard("fastener", "shelf pin", "diameter", check.Length), along: s.job.Standard("fastener", "shelf pin", "reach into the side", check.Length)})
+	}
 	return out
+}
+
+var pegs = words("pin pins peg pegs")
+
+// pinned reports whether a shelf lies on pins: a joint says so, or it is adjustable and none
+// says anything else.
+func (s *shelf) pinned() (jt *check.Joint, ok bool) {
+	for _, m := range jointsOf(s.job, s.part) {
+		if m.joint.Screws == nil && (m.joint.Kind == check.Butt || m.joint.Kind == check.CleatJoint) && anyWord(m.joint.Fastener.Text, pegs) {
+			return m.joint, true
+		}
+	}
+	return nil, s.part.Role == check.Adjustable && len(holds(s.job, s.part)) == 0
 }
 
 func (s *shelf) rest(m meeting, o *check.Part) (rest, bool) {

@@ -399,3 +399,35 @@ func TestBendingStandsUnderSag(t *testing.T) {
 		t.Errorf("%d lines for one shelf, want 1", n)
 	}
 }
+
+// By hand: 27 in of 60 lb/ft and of 11 by 3/4 MDF bring 71 lb to an end and 35 to a pin; a pin of 5 mm
+// that reaches 3/8 in and touches by three quarters holds .197*.375*.75*1000 = 55 lb. At 110 lb/ft
+// 63 lb come. A load of 34 lb/ft is more than half of what it holds, and nothing is said.
+func TestShelvesOnPins(t *testing.T) {
+	for _, mm := range []bool{false, true} {
+		b := &build{mm: mm}
+		adjustable := func(lb float64) *check.Job {
+			j := b.job(in("A", of(part("E1", check.Side, 70, 12, .75, "birch plywood"), 2), of(part("S1", check.Adjustable, 27, 11, .75, "birch plywood"), 4))...)
+			return b.load(j, "A", check.PerLength, lb)
+		}
+		for _, row := range []struct {
+			load float64
+			want check.Verdict
+			says string
+		}{
+			{60, check.Clear, ""}, {34, check.Clear, ""}, {110, check.Verify, "each of its pins gets"},
+		} {
+			r := one(t, Bearing, adjustable(row.load), "S1", "bearing pins")
+			if r.Verdict != row.want || !strings.Contains(Bearing.Says(r), row.says) {
+				t.Errorf("%v lb/ft, mm %v: %v, %s", row.load, mm, r.Verdict, Bearing.Says(r))
+			}
+			own := 42. / 1728 * 11 * .75 * 27
+			near(t, "share of what a pin holds", r.Values["p"]/r.Values["A"], (row.load/12*27+own)/4/(.197*.375*.75*1000), 1e-6)
+		}
+	}
+	b := &build{}
+	j := b.butted(fastened(joint("J1", "U1", "S1", check.Butt), "4 shelf pins"))
+	if s := step(t, j, "S1", "U1"); s.Governs != "pins" || math.Abs(s.Capacity-2*.197*.375*.75*1000) > 1e-6 {
+		t.Errorf("two pins an end: %+v", s)
+	}
+}

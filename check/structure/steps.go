@@ -196,6 +196,9 @@ func (w *walk) landing(s *shelf, l landing) Step {
 	if on == nil && l.joint == nil {
 		on, step.By = w.endOn(s, l)
 		step.Why = "no joint says what holds it there"
+		if _, pins := s.pinned(); pins && l.end {
+			step.By, step.Why = "pins", ""
+		}
 		if on != nil {
 			w.guess[on] += l.force * pieces(p) / pieces(on)
 		}
@@ -233,11 +236,16 @@ func (w *walk) landing(s *shelf, l landing) Step {
 func (w *walk) holding(s *shelf, l landing) []limit {
 	var out []limit
 	for _, r := range s.rests() {
-		if r.joint == l.joint && (r.joint != nil || r.on == l.on) {
-			row := bearingRow(s, r)
-			row.In["K"] = here(row.In["K"], l.most)
-			out = append(out, inBearing.limit(w.job, row))
+		if r.joint != l.joint || r.joint == nil && r.on != l.on && !(r.pins && l.end) {
+			continue
 		}
+		row := bearingRow(s, r)
+		row.In["K"] = here(row.In["K"], l.most)
+		st := inBearing
+		if r.pins {
+			st.name = "pins"
+		}
+		out = append(out, st.limit(w.job, row))
 	}
 	if row, ok := w.screws[l.joint]; ok && l.joint.Kind == check.Butt {
 		out = append(out, inScrews.limit(w.job, row))
