@@ -147,9 +147,20 @@ func (c *canvas) box(corners []spot) (image.Rectangle, bool) {
 
 // hatching is lines at 45 degrees, every so many dots, so wide; down to the right or up.
 type hatching struct {
-	every, wide float64
-	up          bool
-	ink         color.RGBA
+	every int
+	wide  float64
+	up    bool
+	ink   color.RGBA
+}
+
+// covers is how much of a dot is covered, by its place between two lines.
+func (h hatching) covers() []float64 {
+	out := make([]float64, h.every)
+	for k := range out {
+		off := float64(min(k, h.every-k)) / math.Sqrt2
+		out[k] = math.Max(0, math.Min(1, h.wide/2+.5-off))
+	}
+	return out
 }
 
 // hatch draws a hatching inside an area.
@@ -159,21 +170,23 @@ func (c *canvas) hatch(h hatching, corners ...spot) {
 		return
 	}
 	box = box.Intersect(c.img.Bounds())
+	covers := h.covers()
 	for y := box.Min.Y; y < box.Max.Y; y++ {
 		left, right, ok := across(corners, float64(y)+.5)
 		if !ok {
 			continue
 		}
 		from, to := max(box.Min.X, int(math.Round(left))), min(box.Max.X, int(math.Round(right)))
+		k := ((from-y)%h.every + h.every) % h.every
+		if h.up {
+			k = (from + y) % h.every
+		}
 		for x := from; x < to; x++ {
-			k := float64(x - y)
-			if h.up {
-				k = float64(x + y)
+			if covers[k] > 0 {
+				c.blend(x, y, h.ink, covers[k])
 			}
-			k = math.Mod(math.Mod(k, h.every)+h.every, h.every)
-			off := math.Min(k, h.every-k) / math.Sqrt2
-			if cover := h.wide/2 + .5 - off; cover > 0 {
-				c.blend(x, y, h.ink, math.Min(1, cover))
+			if k++; k == h.every {
+				k = 0
 			}
 		}
 	}

@@ -296,7 +296,7 @@ func (p *panel) hatching(s drawing.Shape) hatching {
 	}
 	switch s.Verdict {
 	case check.Hold:
-		return hatching{every: 3.5 * dots, wide: .8 * dots, up: true, ink: p.look.Manner(s.Verdict).Ink}
+		return hatching{every: 7 * dots / 2, wide: .8 * dots, up: true, ink: p.look.Manner(s.Verdict).Ink}
 	case check.Verify:
 		return hatching{every: 6 * dots, wide: .6 * dots, ink: p.look.Manner(s.Verdict).Ink}
 	}

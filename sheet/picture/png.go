@@ -2,6 +2,7 @@ package picture
 
 import (
 	"bytes"
+	"encoding/binary"
 	"image"
 	"image/color"
 	"image/png"
@@ -31,17 +32,21 @@ func paletted(img *image.RGBA, inks []color.RGBA) (*image.Paletted, bool) {
 			at[k] = int16(len(out.Palette))
 		}
 	}
+	last, index := uint32(0), uint8(0) // most dots are like the one before; no dot is 0, since all are opaque
 	for i := range out.Pix {
-		p := img.Pix[4*i : 4*i+3 : 4*i+3]
-		k := bits(p)
-		if at[k] == 0 {
-			if len(out.Palette) == 256 {
-				return nil, false
+		p := img.Pix[4*i : 4*i+4 : 4*i+4]
+		if word := binary.LittleEndian.Uint32(p); word != last {
+			k := bits(p)
+			if at[k] == 0 {
+				if len(out.Palette) == 256 {
+					return nil, false
+				}
+				out.Palette = append(out.Palette, color.RGBA{p[0], p[1], p[2], 255})
+				at[k] = int16(len(out.Palette))
 			}
-			out.Palette = append(out.Palette, color.RGBA{p[0], p[1], p[2], 255})
-			at[k] = int16(len(out.Palette))
+			last, index = word, uint8(at[k]-1)
 		}
-		out.Pix[i] = uint8(at[k] - 1)
+		out.Pix[i] = index
 	}
 	return out, true
 }
