@@ -12,12 +12,13 @@ import (
 const mostSteps = 150
 
 // paths adds the ways of the loads to the floor, case by case: what comes to each step, what it
-// takes, and the use as a live formula.
-func (w *workings) paths() {
+// takes, and the use as a live formula. It returns the rows in which a printed page may begin.
+func (w *workings) paths() (starts []int) {
 	cases := byCase(structure.Paths(w.job))
 	if len(cases) == 0 {
-		return
+		return nil
 	}
+	starts = append(starts, len(w.Rows)+1)
 	head := w.Add(Text("", PlainLook), Text("The ways down: what comes to each step, and what it takes", Look{Ink: Ink, Bold: true, Size: 12}))
 	w.Heights[head] = 24
 	shown := 0
@@ -26,10 +27,14 @@ func (w *workings) paths() {
 			w.Add(Text("", PlainLook), Text(left(cases[i:]), PlainLook))
 			break
 		}
+		if shown > 0 {
+			starts = append(starts, len(w.Rows)+1)
+		}
 		w.way(steps)
 		shown += len(steps)
 	}
 	w.Add()
+	return starts
 }
 
 // byCase parts steps into those of each case, in their order.

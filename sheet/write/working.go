@@ -57,7 +57,7 @@ func working(rep *check.Report, host string, at *places) *workings {
 	w.purpose(colFrom)
 	w.choose(rep)
 	w.overview()
-	starts := w.workAll()
+	starts := append(w.workAll(), w.paths()...)
 	w.fillOverview()
 	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
 	w.Repeated = "1:1"
