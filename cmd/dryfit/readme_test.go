@@ -284,6 +284,31 @@ func known(flag string) bool {
 	return false
 }
 
+// TestReadmeLinks looks for each file that the README links to, and for the line of .ci/pictures
+// that makes each picture; a picture that no page shows is not kept.
+func TestReadmeLinks(t *testing.T) {
+	text, _ := readme(t)
+	script, err := os.ReadFile("../../.ci/pictures")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`\]\(([^)#:]+)\)`).FindAllStringSubmatch(text, -1) {
+		if _, err := os.Stat(filepath.Join("../..", m[1])); err != nil {
+			t.Errorf("the README links to %s: %v", m[1], err)
+		}
+	}
+	pictures, err := os.ReadDir("../../testdata/readme")
+	if err != nil || len(pictures) == 0 {
+		t.Fatal("no pictures", err)
+	}
+	for _, p := range pictures {
+		name := strings.TrimSuffix(p.Name(), ".png")
+		if !strings.Contains(text, "testdata/readme/"+p.Name()) || !strings.Contains(string(script), "\npicture "+name+" ") {
+			t.Errorf("%s is not shown, or nothing makes it", p.Name())
+		}
+	}
+}
+
 // TestReadmeSchedulers looks at the snippets for the system's schedulers as the systems read
 // them: five fields before a command, unit files, and a task whose quotes close; each runs a
 // command that dryfit knows.

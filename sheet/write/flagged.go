@@ -155,10 +155,13 @@ func Where(f *check.Finding) string {
 		marks = marks[:most]
 	}
 	s := strings.Join(marks, ", ") + more
-	if f.Case != "" {
-		s = f.Case + "\n" + s
+	switch { // on one line: a link that breaks its lines is run together in print
+	case f.Case == "":
+		return s
+	case s == "":
+		return f.Case
 	}
-	return strings.TrimSpace(s)
+	return f.Case + ": " + s
 }
 
 // remark is the note on a failure: what turns it, what it rests on, what is folded under it.
