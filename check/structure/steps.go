@@ -261,10 +261,15 @@ func here(largest check.Value, own float64) check.Value {
 	return largest.Scale(own / largest.Nominal)
 }
 
-// onSupport is the most that comes to a support, as structure.bearing works it out; 0 where
-// the load is not known.
+// onSupport is the most that comes to a support, as structure.bearing works it out whatever it
+// bears on; 0 where the load is not known.
 func (s *shelf) onSupport(l landing) float64 {
-	v, _ := Bearing.Work(nominals(s.presses(check.Exact(l.most)))) // it stops after R, for want of a joint
+	in := nominals(s.presses(check.Exact(l.most)))
+	in["n"], in["w"], in["l"], in["F"], in["c"] = 1, 1, 1, 1, 0
+	v, err := Bearing.Work(in)
+	if err != nil {
+		return 0
+	}
 	return v["R"]
 }
 
@@ -387,7 +392,7 @@ func (w *walk) floor(c check.Case) {
 	if !b.stands || b.footprint() <= 0 {
 		return
 	}
-	s := Step{From: c.Title(), To: "floor", By: "its footprint and the floor in front", Carries: true, Likely: b.weight.Nominal + b.load.Nominal}
+	s := Step{From: c.Title(), To: "floor", By: "its footprint", Carries: true, Likely: b.weight.Nominal + b.load.Nominal}
 	s.Force = s.Likely
 	if len(b.cells) > 0 {
 		s.Cell = b.cells[0]

@@ -67,6 +67,17 @@ func TestForcesAddUpOnTheWayDown(t *testing.T) {
 	near(t, "on the floor", step(t, j, "E1", "floor").Likely, shelf/2+42./1728*70*10*.75, 1e-9*shelf)
 }
 
+// By hand: two equal bays carry .4375*w*L to an end when only its bay is loaded; the slot over the
+// upright makes it a little more.
+func TestTheMostThatComesIsToldWhereNobodySaysWhatHolds(t *testing.T) {
+	s := step(t, (&build{}).stacked(false), "S2", "E1")
+	w := 80./12 + 42./1728*12*1.5
+	near(t, "at an end", s.Force, .4375*w*30, .05*s.Force)
+	if s.Force <= s.Likely {
+		t.Errorf("at most %v comes, likely %v", s.Force, s.Likely)
+	}
+}
+
 // An upright on a shelf and over another hands its load to that one; over none, to the shelf.
 func TestUprightsHandOverTheirLoad(t *testing.T) {
 	b := &build{}
