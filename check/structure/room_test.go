@@ -431,3 +431,20 @@ func TestShelvesOnPins(t *testing.T) {
 		t.Errorf("two pins an end: %+v", s)
 	}
 }
+
+// By hand: a dado 1/4 deep in a side of 3/4: its load stands 1/2 - 1/6 of the thickness off the
+// middle; of four shelves each moves a quarter. Between uprights the standard's figure stays.
+func TestASideIsLoadedOnOneFace(t *testing.T) {
+	b := &build{}
+	j := b.job(in("A", of(part("E1", check.Side, 70, 12, .75, "birch plywood"), 2), of(part("S1", check.Shelf, 36, 11, .75, "birch plywood"), 4))...)
+	jt := depths(joint("J1", "E1", "S1", check.Dado), .25, 0)
+	jt.Count = check.Exact(8)
+	b.load(b.join(j, jt), "A", check.PerLength, 30)
+	r := one(t, Upright, j, "E1", "column")
+	near(t, "off the middle", r.Values["o"], (.5-1./6)/4, 1e-12)
+	near(t, "off the middle at most", r.Row.In["o"].High, .5-1./6, 1e-12)
+	near(t, "four ends, and the side", r.Values["N"], 4*(2.5+42./1728*11*.75)*18+42./1728*70*12*.75, 1e-9)
+	if o := one(t, Upright, b.notched(1.5, .0625), "U1", "column").Row.In["o"]; o.Nominal != .15 {
+		t.Errorf("an upright among shelves: %v off its middle", o.Nominal)
+	}
+}

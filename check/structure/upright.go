@@ -65,6 +65,7 @@ var Upright = &check.Check{
 		{Title: ".822Emin/(le/d)^2 and the stability factor, c 0.8: NDS 3.7.1", How: "read, second hand"},
 		{Title: "load off the middle, and the straight use as a second sum: NDS 15.4", How: "memory"},
 		{Title: "panels on edge: share of the modulus of rupture", How: "house rule"},
+		{Title: "shelves on one face: half the thickness less half the bearing off the middle, statics", How: "common practice"},
 	},
 	Limits:  "Takes shelves as holding it sideways and a back as not. NDS stops at a height of 50 thicknesses; beyond that the buckling stress is Euler's with the same safety. Leaves out a bowed upright.",
 	Until:   check.Released,
@@ -125,7 +126,7 @@ func uprightRow(j *check.Job, u *check.Part, all []*shelf) (check.Row, bool) {
 		"h": clearHeight(j, u, n), "b": ask(u.Width, u, "width"), "t": ask(u.Thickness, u, "thickness"), "a": cut, "s": side,
 		"n": check.Exact(float64(n)), "K": most, "W": s.heavy(), "L": s.span.bay, "P": s.onPost(u),
 		"E": own.E, "j": j.Standard("limit", "column", "Emin over E", check.Ratio), "C": duration(j, s.load.word),
-		"o": j.Standard("limit", "column", "off the middle", check.Ratio), "u": quiet(j),
+		"o": offMiddle(j, u, n), "u": quiet(j),
 		"G": own.E, "R": own.E,
 	}
 	if own.known {
@@ -145,6 +146,23 @@ func (s *shelf) onPost(u *check.Part) check.Value {
 	v.Low, v.Nominal, v.High = v.Low+own, v.Nominal+own, v.High+own
 	v.Why = strings.TrimSuffix("its own weight, and what stands over it; "+v.Why, "; ")
 	return v
+}
+
+// offMiddle is by what share of its thickness the load of an upright stands off its middle. A side
+// has shelves on one face only: each of them bears half of its dado inside that face, and moves the
+// load of one of n off the middle; were the shelves above it empty, that would be all of it.
+func offMiddle(j *check.Job, u *check.Part, n int) check.Value {
+	if u.Role != check.Side || !(u.Thickness.Nominal > 0) {
+		return j.Standard("limit", "column", "off the middle", check.Ratio)
+	}
+	deep := 0.0
+	for _, m := range jointsOf(j, u) {
+		if d := m.joint.DepthIn; m.slotted && d.Known && d.Nominal < u.Thickness.Nominal {
+			deep = math.Max(deep, d.Nominal)
+		}
+	}
+	off := .5 - deep/u.Thickness.Nominal/2
+	return check.Guess(off/float64(n), off/float64(n), off, fmt.Sprintf("shelves on one face of %s", u.Name()))
 }
 
 // orAnyPanel takes an upright without a material as any panel that is sold.
