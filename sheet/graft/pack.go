@@ -28,7 +28,7 @@ type entry struct {
 	keep    bool
 	size    int
 	crc     uint32
-	deflate []byte
+	deflate blocks
 }
 
 // packer deflates new contents while others are still being made.
@@ -110,6 +110,7 @@ func deflater(out io.Writer) *flate.Writer {
 }
 
 func putAside(w *flate.Writer) {
+	w.Reset(io.Discard) // lets go of what it wrote to
 	select {
 	case idle <- w:
 	default:
@@ -119,8 +120,7 @@ func putAside(w *flate.Writer) {
 // pack keeps the old entry raw where its content would not change. It takes every piece, also
 // after an error, so that nobody waits for it.
 func (e *entry) pack(pieces <-chan []byte) error {
-	var out bytes.Buffer
-	w := deflater(&out)
+	w := deflater(&e.deflate)
 	defer putAside(w)
 	var err error
 	for text := range pieces {
@@ -133,7 +133,6 @@ func (e *entry) pack(pieces <-chan []byte) error {
 	if err == nil {
 		err = w.Close()
 	}
-	e.deflate = out.Bytes()
 	e.keep = err == nil && e.old != nil && e.isIn(e.old)
 	return err
 }
@@ -143,14 +142,14 @@ func (e *entry) isIn(f *zip.File) bool {
 	if f.UncompressedSize64 != uint64(e.size) || f.CRC32 != e.crc {
 		return false
 	}
-	if raw, err := rawBytes(f); f.Method == zip.Deflate && err == nil && bytes.Equal(raw, e.deflate) {
+	if raw, err := rawBytes(f); f.Method == zip.Deflate && err == nil && e.deflate.equal(raw) {
 		return true
 	}
 	old, err := unpack(f)
 	if err != nil {
 		return false
 	}
-	text, err := io.ReadAll(flate.NewReader(bytes.NewReader(e.deflate)))
+	text, err := io.ReadAll(flate.NewReader(e.deflate.reader()))
 	return err == nil && bytes.Equal(old, text)
 }
 
@@ -189,7 +188,7 @@ func (h *host) list(changed map[string]*entry, fresh []*entry, dropped map[strin
 func (h *host) assemble(list []*entry) ([]byte, error) {
 	size := 0
 	for _, e := range list {
-		size += len(e.deflate) + 256
+		size += e.deflate.size + 256
 		if e.keep {
 			size += int(e.old.CompressedSize64)
 		}
@@ -215,7 +214,7 @@ func (e *entry) writeTo(zw *zip.Writer) error {
 		return copyRaw(zw, e.old)
 	}
 	fh := &zip.FileHeader{Name: e.name, Method: zip.Deflate, CRC32: e.crc,
-		CompressedSize64: uint64(len(e.deflate)), UncompressedSize64: uint64(e.size),
+		CompressedSize64: uint64(e.deflate.size), UncompressedSize64: uint64(e.size),
 		CreatorVersion: 20, ReaderVersion: 20}
 	//lint:ignore SA1019 CreateRaw writes this field and does not look at Modified
 	fh.ModifiedDate = dosEpoch
@@ -226,8 +225,7 @@ func (e *entry) writeTo(zw *zip.Writer) error {
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(e.deflate)
-	return err
+	return e.deflate.copyTo(w)
 }
 
 func copyRaw(zw *zip.Writer, f *zip.File) error {

@@ -70,7 +70,7 @@ func (p *Page) names() []graft.Name {
 func (p *Page) links(refer func(graft.Ref) string) []part.Link {
 	var out []part.Link
 	for _, l := range p.Links {
-		link := part.Link{At: l.At, Place: l.To, Tip: l.Tip}
+		link := part.Link{At: l.At, Place: l.To, Tip: cleanTo(l.Tip, mostTip)}
 		if l.Outside {
 			file, place, _ := strings.Cut(l.To, "#")
 			link.ID, link.Place = refer(graft.Ref{Kind: "hyperlink", Outside: file}), place

@@ -81,8 +81,14 @@ var spreadsheetDays = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 // mostUnits is the most UTF-16 units that a cell holds; what is longer would be cut in silence.
 const mostUnits = 32767
 
+// mostTip is the most that a program shows of the tip of a link, from memory; more is called
+// damage by one of them.
+const mostTip = 255
+
 // clean takes out what a workbook cannot hold: control characters and overlong text.
-func clean(s string) string {
+func clean(s string) string { return cleanTo(s, mostUnits) }
+
+func cleanTo(s string, most int) string {
 	if strings.ContainsFunc(s, unheld) {
 		s = strings.Map(func(r rune) rune {
 			if unheld(r) {
@@ -91,20 +97,20 @@ func clean(s string) string {
 			return r
 		}, s)
 	}
-	if len(s) <= mostUnits { // no letter takes more units than bytes
+	if len(s) <= most { // no letter takes more units than bytes
 		return s
 	}
-	return cut(s)
+	return cut(s, most)
 }
 
 func unheld(r rune) bool { return r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF }
 
-// cut shortens a text that takes more units than a cell holds, between two letters.
-func cut(s string) string {
+// cut shortens a text that takes more than so many units, between two letters.
+func cut(s string, most int) string {
 	const dots = "..."
 	units, end := 0, 0
 	for i, r := range s {
-		if units <= mostUnits-len(dots) {
+		if units <= most-len(dots) {
 			end = i
 		}
 		units++
@@ -112,7 +118,7 @@ func cut(s string) string {
 			units++
 		}
 	}
-	if units <= mostUnits {
+	if units <= most {
 		return s
 	}
 	return s[:end] + dots

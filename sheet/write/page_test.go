@@ -307,6 +307,19 @@ func TestLongText(t *testing.T) {
 	}
 }
 
+// TestLongTip is cut: it may be the path of a workbook.
+func TestLongTip(t *testing.T) {
+	p := fullPage(t)
+	p.Links[1].Tip = strings.Repeat("folder/", 60)
+	tree, err := splice.Parse([]byte(partOf(t, workbook(t, p), "xl/worksheets/sheet1.xml")))
+	must(t, err)
+	for l := range tree.Root().Child("hyperlinks").Named("hyperlink") {
+		if tip, _ := l.Attr("tooltip"); len(tip) > 255 {
+			t.Errorf("a tip of %d letters", len(tip))
+		}
+	}
+}
+
 // TestLaterRows stand behind those at hand, each as high as its text wants.
 func TestLaterRows(t *testing.T) {
 	p := NewPage("later", "t", "p")
