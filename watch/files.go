@@ -55,6 +55,16 @@ func Files(root string) ([]Folder, error) {
 	return folders, err
 }
 
+// FolderAt gives the workbooks of one folder, without those in the folders below it.
+func FolderAt(path string) (Folder, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return Folder{}, err
+	}
+	f, _, err := readFolder(path)
+	return f, err
+}
+
 // walkers is how many folders are read at once: a share answers slowly, but many at a time.
 const walkers = 8
 

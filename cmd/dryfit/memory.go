@@ -134,9 +134,6 @@ func sightOf(f watch.Folder) watch.Hash {
 	for _, book := range f.Books {
 		b = fmt.Appendf(b, "%q %d %d %q\n", filepath.Base(book.Path), book.Size, book.Modified.UnixNano(), book.Rival)
 	}
-	for _, left := range f.Left {
-		b = fmt.Appendf(b, "%q %q\n", filepath.Base(left.Path), left.Why)
-	}
 	return sha256.Sum256(b)
 }
 

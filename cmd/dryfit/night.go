@@ -153,6 +153,11 @@ func (n *night) readShop(top watch.Folder) {
 				s.Words = append(s.Words, w)
 			}
 		}
+		for _, b := range top.Books {
+			if b.Path == full.from && b.Rival != "" {
+				s.Notes = append(s.Notes, fmt.Sprintf("%s: two versions of it (%s); keep one", filepath.Base(b.Path), b.Rival))
+			}
+		}
 		if data, err := os.ReadFile(full.from); full.from != "" && err == nil {
 			s.Sum = watch.Sum(data)
 		}
@@ -314,12 +319,22 @@ func (n *night) holds(d due, h *head) bool {
 	return true
 }
 
-// rulesOf is what the result of one job rests on beside its workbooks.
+// rulesOf is what the result of one job rests on beside the bytes of its workbooks: what is said
+// of it, and what was left out of its folder.
 func (n *night) rulesOf(d due) watch.Hash {
-	if d.says.Stage == "" {
+	besides := d.says.Stage
+	for _, b := range d.folder.Books {
+		if b.Rival != "" {
+			besides += fmt.Sprintf("\n%q %q", filepath.Base(b.Path), b.Rival)
+		}
+	}
+	for _, l := range d.folder.Left {
+		besides += fmt.Sprintf("\n%q %q", filepath.Base(l.Path), l.Why)
+	}
+	if besides == "" {
 		return n.rules
 	}
-	return sha256.Sum256(fmt.Appendf(nil, "%x %s", n.rules, d.says.Stage))
+	return sha256.Sum256(fmt.Appendf(nil, "%x %s", n.rules, besides))
 }
 
 // sameFiles reads the workbooks of a job and the siblings beside them.

@@ -50,17 +50,15 @@ working says so.`,
 	return cmd
 }
 
-// standardsIn finds the standards workbook of a root; no path if there is none.
+// standardsIn finds the standards workbook of a root; no path if there is none. A second version
+// that a sync client made of it is not taken for it.
 func standardsIn(root string) (string, []byte, error) {
-	entries, err := os.ReadDir(root)
+	folder, err := watch.FolderAt(root)
 	if err != nil {
 		return "", nil, err
 	}
-	for _, e := range entries {
-		if e.IsDir() || filepath.Ext(e.Name()) != ".xlsx" || watch.IsOurs(e.Name()) || e.Name()[0] == '~' || e.Name()[0] == '.' {
-			continue
-		}
-		path := filepath.Join(root, e.Name())
+	for _, b := range folder.Books {
+		path := filepath.Join(root, filepath.Base(b.Path))
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return "", nil, err

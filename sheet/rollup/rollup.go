@@ -161,7 +161,7 @@ func (f Front) Oldest() Front {
 // RoomFor says how many lines the page holds, new and old together, and how many of them may be
 // new when others are old: what faults, jobs and questions leave.
 func (f Front) RoomFor() (lines, fresh int) {
-	lines = mostRows - len(f.Faults) - len(f.Jobs) - min(f.Run.Asked, MostAsked)
+	lines = min(mostLines, mostRows-len(f.Faults)-len(f.Jobs)-min(f.Run.Asked, MostAsked))
 	return lines, lines - min(f.Run.Old, leastOld)
 }
 
@@ -171,6 +171,7 @@ const (
 	MostJobs   = 6
 	MostAsked  = 3
 	mostRows   = 24 // faults, jobs, lines and questions
+	mostLines  = 14 // they are the highest
 	leastOld   = 3
 )
 
