@@ -12,13 +12,14 @@ import (
 // Elevations are the cases of a job that make a picture, in the order of its schedule.
 func Elevations(rep *check.Report) []Elevation {
 	var out []Elevation
+	open := openFindings(rep)
 	for _, box := range rep.Job.Cases() {
 		s, ok := stand(rep.Job, box)
 		if !ok {
 			continue
 		}
 		e := Elevation{Case: box, stands: s}
-		e.draw(s.spoken(rep))
+		e.draw(s.spoken(open))
 		if e.drawable(rep.Job.PerInch()) {
 			out = append(out, e)
 		}
@@ -40,16 +41,28 @@ type spoken struct {
 	whole check.Verdict // of findings that name every part: the case tips, the floor gives way
 }
 
-func (s *standing) spoken(rep *check.Report) spoken {
+// openFindings are those that hold or must be verified and that nobody accepted, by their case.
+func openFindings(rep *check.Report) map[string][]*check.Finding {
+	out := map[string][]*check.Finding{}
+	for _, f := range rep.Findings {
+		if f.Verdict >= check.Verify && !f.Accepted() {
+			out[f.Case] = append(out[f.Case], f)
+		}
+	}
+	return out
+}
+
+func (s *standing) spoken(open map[string][]*check.Finding) spoken {
 	own := map[string][]*check.Part{} // a mark may stand in two rows
 	for _, q := range s.pieces {
 		own[q.part.Name()] = append(own[q.part.Name()], q.part)
 	}
 	out := spoken{parts: map[*check.Part]check.Verdict{}}
-	for _, f := range rep.Findings {
-		if f.Accepted() || f.Verdict < check.Verify || f.Case != "" && f.Case != s.box.Name {
-			continue
-		}
+	ofCase := open[""]
+	if s.box.Name != "" {
+		ofCase = slices.Concat(ofCase, open[s.box.Name])
+	}
+	for _, f := range ofCase {
 		named := map[*check.Part]bool{}
 		for _, m := range f.Marks {
 			for _, p := range own[m] {
@@ -130,6 +143,9 @@ func (e *Elevation) labels(words spoken) {
 	for _, p := range named {
 		all := e.stands.of(p)
 		text := shorten(short(p))
+		if all[0].role == Cover && p.Mark.Text != "" {
+			text += " (" + string(p.Role) + ")"
+		}
 		if n := len(all); n > 1 {
 			text = fmt.Sprintf("%d x %s", n, text)
 		}

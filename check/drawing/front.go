@@ -24,6 +24,7 @@ const mostPictures = 3
 // and its opening; or several cases, those that fail first, and in a line which of how many
 // they are.
 func Front(rep *check.Report) (ds []Drawing, note string) {
+	defer rep.Job.Keep()()
 	all := Elevations(rep)
 	if len(all) == 0 {
 		return nil, ""

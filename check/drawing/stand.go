@@ -60,7 +60,8 @@ func stand(j *check.Job, box check.Case) (*standing, bool) {
 
 var (
 	upright  = []check.Role{check.Side, check.Upright, check.Divider}
-	across   = []check.Role{check.Deck, check.Head, check.Sill, check.Shelf, check.Adjustable, check.Seat}
+	between  = []check.Role{check.Deck, check.Head, check.Sill, check.Shelf, check.Adjustable}
+	across   = append([]check.Role{check.Seat}, between...)
 	deckLike = []check.Role{check.Deck, check.Head, check.Sill}
 )
 
@@ -157,7 +158,10 @@ func (s *standing) size() {
 	s.width, s.height = s.out.Width.Nominal, s.out.Height.Nominal
 	if !s.out.Width.Known {
 		sides := sized(s.box, check.Side)
-		s.width = longest(sized(s.box, across...)) + float64(min(2, s.count(sides)))*thickest(sides)
+		s.width = longest(sized(s.box, check.Seat)) // a seat lies over the sides
+		if inside := longest(sized(s.box, between...)); inside > 0 {
+			s.width = math.Max(s.width, inside+float64(min(2, s.count(sides)))*thickest(sides))
+		}
 		s.added = len(sides) > 0
 	}
 	if !s.out.Height.Known {
@@ -201,7 +205,7 @@ func (s *standing) acrossAt(p *check.Part) (x float64, guessed bool) {
 // decks puts the bottom, then the top; what is narrower than half of the sides is a rail at the
 // top.
 func (s *standing) decks() {
-	bottom, top := s.inner.Bottom, s.inner.Top
+	bottom, top := s.inner.Bottom+s.kick(), s.inner.Top
 	topFree, bottomFree := true, true
 	for _, p := range slices.Concat(sized(s.box, check.Sill), sized(s.box, check.Deck), sized(s.box, check.Head)) {
 		t := p.Thickness.Nominal
@@ -221,6 +225,24 @@ func (s *standing) decks() {
 			s.put(p, Box{x, y, x + p.Length.Nominal, y + t}, Part, false)
 		}
 	}
+}
+
+// kick is how high a board in front of the sides lifts the bottom: as high as it is, unless the
+// uprights are too long to stand on such a bottom.
+func (s *standing) kick() float64 {
+	high := 0.0
+	for _, p := range s.box.Role(check.Base) {
+		if p.Width.Known && s.out.Raised == 0 {
+			high = math.Max(high, p.Width.Nominal)
+		}
+	}
+	room := s.inner.Top - s.inner.Bottom - high
+	bottoms := sized(s.box, check.Sill, check.Deck)
+	if high == 0 || high > (s.inner.Top-s.inner.Bottom)/3 || len(bottoms) == 0 || longest(sized(s.box, check.Upright, check.Divider)) > room {
+		return 0
+	}
+	s.guess("Bottom drawn on top of the kick.")
+	return high
 }
 
 func (s *standing) rail(p *check.Part) bool {

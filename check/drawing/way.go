@@ -84,7 +84,7 @@ func (w *way) notes(labels int) []string {
 		notes = append(notes, fmt.Sprintf("The %d largest of %d forces are written.", mostForces, labels))
 	}
 	if w.unsaid {
-		notes = append(notes, "Broken arrows: nobody said what holds the ends.")
+		notes = append(notes, "Dashed arrows: nobody said what holds the ends.")
 	}
 	return notes
 }
@@ -186,7 +186,7 @@ func (w *way) landings(f piece, st structure.Step, tos []piece) []Point {
 }
 
 // reach is how long an arrow is.
-func (w *way) reach() float64 { return w.height / 16 }
+func (w *way) reach() float64 { return math.Min(math.Max(w.height/16, w.width/24), w.height/5) }
 
 // arrow points from a shelf into what carries it, and from an upright to what it stands on.
 func (w *way) arrow(at Point, carries bool, v check.Verdict, guessed bool) {

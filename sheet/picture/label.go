@@ -290,29 +290,58 @@ func (p *panel) keptAside() []int {
 	return kept
 }
 
-// tip is where a leader meets its part: the piece furthest to the right; of what lies its right
-// end, of what stands its middle.
+// tip is where a leader meets its part: of all its pieces, where the way to the column crosses
+// the fewest texts, and of those the furthest to the right.
 func (p *panel) tip(s drawing.Shape) spot {
-	f := p.view.frame(s.At[0], s.At[1])
-	for i := 2; i+1 < len(s.At); i += 2 {
-		if g := p.view.frame(s.At[i], s.At[i+1]); g.right > f.right+1 {
-			f = g
+	var best spot
+	least := math.Inf(1)
+	for i := 0; i+1 < len(s.At); i += 2 {
+		f := p.view.frame(s.At[i], s.At[i+1])
+		tips := []spot{{f.right - math.Min(6*dots, f.width()/4), f.middle().y}}
+		if f.width() < f.height() {
+			tips = nil
+			for _, share := range []float64{.5, .3, .7, .15, .85} {
+				tips = append(tips, spot{f.middle().x, f.top + f.height()*share})
+			}
+		}
+		for _, t := range tips {
+			cost := 1000*float64(p.crossed(t)) + p.body.right - t.x
+			if cost < least-1e-6 {
+				best, least = t, cost
+			}
 		}
 	}
-	if f.width() >= f.height() {
-		return spot{f.right - math.Min(6*dots, f.width()/4), f.middle().y}
+	return best
+}
+
+// crossed counts the texts between a spot and the column.
+func (p *panel) crossed(from spot) int {
+	way := frame{from.x, from.y - 2*dots, p.body.right, from.y + 2*dots}
+	n := 0
+	for _, l := range p.labels {
+		if l.placed && !l.aside && l.at.meets(way) {
+			n++
+		}
 	}
-	return spot{f.middle().x, f.top + f.height()*.3}
+	for _, m := range p.dimensionTexts() {
+		if m.space.meets(way) {
+			n++
+		}
+	}
+	return n
+}
+
+// leader is the line from a label in the column to its part.
+func (p *panel) leader(c *canvas, l label) {
+	if l.placed && l.aside {
+		c.line(l.foot, spot{l.at.left - 2*dots, l.at.middle().y}, .5*dots, nil, p.look.Faint)
+		c.fill(frame{l.foot.x, l.foot.y, l.foot.x, l.foot.y}.grown(1.5*dots).pixels(), p.look.Ink)
+	}
 }
 
 func (p *panel) writeLabel(c *canvas, l label) {
 	if !l.placed {
 		return
-	}
-	if l.aside {
-		from := spot{l.at.left - 2*dots, l.at.middle().y}
-		c.line(l.foot, from, .5*dots, nil, p.look.Faint)
-		c.fill(frame{l.foot.x, l.foot.y, l.foot.x, l.foot.y}.grown(1.5*dots).pixels(), p.look.Ink)
 	}
 	if l.tagged {
 		p.tag(c, l.at, l.lines, p.look.Manner(l.shape.Verdict))

@@ -143,6 +143,9 @@ func (p *panel) draw(c *canvas, area frame, foot, below float64) {
 		p.shape(c, s)
 	}
 	p.dimensions(c)
+	for _, l := range p.labels { // under all texts
+		p.leader(c, l)
+	}
 	for _, l := range p.labels {
 		p.writeLabel(c, l)
 	}
