@@ -14,7 +14,7 @@ var Bearing = &check.Check{
 	ID:      "structure.bearing",
 	Asks:    "Does the shelf lie on enough wood?",
 	Costs:   "a shelf that sinks into its shoulders and goes out of level",
-	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat; what stands under it by its height; and an adjustable shelf, on two pins an end",
+	Applies: "every shelf with a joint that says how deep it bears: lap, shoulder, dado, rabbet, cleat; what stands under it by its height; an adjustable shelf, on two pins an end; and an upright on the part it stands on",
 	Inputs: []check.Input{
 		{Symbol: "L", Name: "longest bay", Unit: check.Length},
 		{Symbol: "b", Name: "panel front to back", Unit: check.Length},
@@ -91,6 +91,15 @@ func bearingRows(j *check.Job) []check.Row {
 			out = append(out, bearingRow(s, r))
 		}
 	}
+	fr := frameOf(j)
+	for _, u := range j.Pieces() {
+		if u.Role != check.Upright && u.Role != check.Divider {
+			continue
+		}
+		if r, ok := footRow(fr, u); ok {
+			out = append(out, r)
+		}
+	}
 	return out
 }
 
@@ -121,7 +130,7 @@ func bearingRow(s *shelf, on rest) check.Row {
 		r.In["F"] = s.job.Standard("fastener", "shelf pin", "pressure allowed", check.Pressure)
 		r.In["u"] = why(check.Exact(1), "what a pin holds is a house rule: nothing is said until it is likely to fail")
 	} else {
-		r.In["F"] = softer(s, on.on)
+		r.In["F"] = softer(s.job, s.stuff, on.on)
 	}
 	return r
 }
@@ -205,16 +214,34 @@ func (s *shelf) rest(m meeting, o *check.Part) (rest, bool) {
 	return r, r.wide.Known && r.along.Known
 }
 
-// softer is the lower strength across the grain of a shelf and what it lies on.
-func softer(s *shelf, on *check.Part) check.Value {
-	if !s.stuff.known {
-		return s.stuff.E
+// softer is the lower strength across the grain of a part and what it bears on.
+func softer(j *check.Job, own stuff, on *check.Part) check.Value {
+	if !own.known {
+		return own.E
 	}
-	a := ofMaterial(s.job, s.stuff.material, "Fc perpendicular", check.Pressure)
-	if under := stuffOf(s.job, on); under.known {
-		if b := ofMaterial(s.job, under.material, "Fc perpendicular", check.Pressure); b.Known && b.Nominal < a.Nominal {
+	a := ofMaterial(j, own.material, "Fc perpendicular", check.Pressure)
+	if under := stuffOf(j, on); under.known {
+		if b := ofMaterial(j, under.material, "Fc perpendicular", check.Pressure); b.Known && b.Nominal < a.Nominal {
 			return b
 		}
 	}
 	return a
+}
+
+// footRow is an upright that stands on a part that lies: all that comes down through it, on its
+// foot. It is silent about one that stands on the floor.
+func footRow(fr *frame, u *check.Part) (check.Row, bool) {
+	j, f := fr.job, footOf(fr.job, u)
+	if f.on == nil || f.post != nil || !u.Width.Known || !u.Thickness.Known || !(u.Width.Nominal*u.Thickness.Nominal > 0) {
+		return check.Row{}, false
+	}
+	r := rowOf(u, u.Thickness, u.Width)
+	r.Most, r.Cause, r.Marks = check.Verify, "foot", append(r.Marks, f.on.Name())
+	r.Words["on"] = f.on.Name()
+	none := why(check.Exact(0), "an upright: all comes down in one place")
+	r.In = map[string]check.Value{"L": none, "b": none, "t": none, "q": none, "g": none, "K": none,
+		"P": why(check.Exact(fr.bringsDown(u, f.on)), "what comes down through "+u.Name()),
+		"n": check.Exact(1), "w": u.Width, "l": u.Thickness, "c": check.Exact(1), "F": softer(j, stuffOf(j, f.on), u),
+		"k": j.Standard("limit", "uneven contact", "share that bears", check.Ratio), "i": check.Exact(j.PerInch()), "u": quiet(j)}
+	return r, true
 }

@@ -317,9 +317,15 @@ func (w *walk) upright(u *check.Part) {
 			s.To = b.Name()
 		}
 	}
+	var all []limit
 	if row, ok := uprightRow(w.job, u, w.all); ok && !f.hangs {
-		s.take([]limit{atNeck.limit(w.job, row), asColumn.limit(w.job, row)})
-	} else if s.Why == "" {
+		all = append(all, atNeck.limit(w.job, row), asColumn.limit(w.job, row))
+	}
+	if row, ok := footRow(w.frame, u); ok {
+		all = append(all, inBearing.limit(w.job, row))
+	}
+	s.take(all)
+	if len(all) == 0 && s.Why == "" {
 		s.Why = "no joint says what it carries"
 	}
 	w.add(u.Case.Text, s)

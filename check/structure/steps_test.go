@@ -67,6 +67,20 @@ func TestForcesAddUpOnTheWayDown(t *testing.T) {
 	near(t, "on the floor", step(t, j, "E1", "floor").Likely, shelf/2+42./1728*70*10*.75, 1e-9*shelf)
 }
 
+// By hand: an upright of 12 by 1/4 bears with three quarters of it on MDF of 250 psi, times
+// (.25+.375)/.25 of NDS 3.10.4.
+func TestAnUprightMayCrushWhatItStandsOn(t *testing.T) {
+	b := &build{}
+	j := b.stacked(false)
+	j.Part("U1").Thickness = check.Exact(.25)
+	r := one(t, Bearing, j, "U1", "foot")
+	near(t, "pressure", r.Values["p"], step(t, j, "U1", "S1").Likely/(12*.25*.75), 1e-9)
+	near(t, "allowed", r.Values["A"], 250*2.5, 1e-9)
+	if r := find(t, Bearing, b.stacked(true), "U1", "foot"); r != nil {
+		t.Error("an upright over another is asked to bear on the shelf between")
+	}
+}
+
 // By hand: two equal bays carry .4375*w*L to an end when only its bay is loaded; the slot over the
 // upright makes it a little more.
 func TestTheMostThatComesIsToldWhereNobodySaysWhatHolds(t *testing.T) {
