@@ -47,8 +47,8 @@ func ask(c *Check, j *Job) (out []*Result) {
 // coverage is one verdict for each mark and check, the most urgent of its rows.
 func coverage(results []*Result) []Covered {
 	type key struct{ mark, id string }
-	at := map[key]int{}
-	var out []Covered
+	at := make(map[key]int, len(results))
+	out := make([]Covered, 0, len(results))
 	for _, r := range results {
 		marks := r.Row.Marks
 		if len(marks) == 0 {

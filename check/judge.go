@@ -56,15 +56,13 @@ func (c *Check) Judge(j *Job, row Row) *Result {
 		r.Verdict, r.Decides = NotChecked, r.Absent[0]
 		return r
 	}
-	w, err := c.working(row.In)
-	if err != nil {
-		r.Verdict, r.Broken = NotChecked, err
+	o := c.outcome(j, row.In)
+	if o.broken != nil {
+		r.Verdict, r.Broken = NotChecked, o.broken
 		return r
 	}
-	r.Values, r.Ranged = w.program.named(w.at), w.symbols(w.ranged)
-	v := w.verdict()
-	r.Kindest = v.kindest
-	r.Verdict, r.Worst, r.Decides = min(v.verdict, row.most()), v.worst, v.decides
+	r.Values, r.Ranged, r.Kindest, r.Worst, r.Decides = o.values, o.ranged, o.kindest, o.worst, o.decides
+	r.Verdict = min(o.verdict, row.most())
 	if r.Verdict == Verify && c.Quiet != "" && r.Values[c.Quiet] >= -dust {
 		r.Verdict = Clear
 	}
@@ -74,15 +72,55 @@ func (c *Check) Judge(j *Job, row Row) *Result {
 	return r
 }
 
+// outcome is what the ranges of a row come to, whatever the row is about. Rows with the same
+// numbers share one.
 type outcome struct {
 	verdict Verdict
+	values  map[string]float64
 	worst   float64
 	decides string
+	ranged  []string
 	kindest map[string]float64
+	broken  error
 }
 
-func (w *working) verdict() outcome {
-	o := outcome{decides: w.decides(), worst: w.worst()}
+// bench is where the rows of one check are judged, one after the other.
+type bench struct {
+	w        *working
+	outcomes map[string]*outcome // by the numbers of a row
+	numbers  []byte
+	broken   error // the check has no working at all
+}
+
+type benches map[*Check]*bench
+
+func (c *Check) bench() *bench {
+	w, err := c.working()
+	return &bench{w: w, outcomes: map[string]*outcome{}, broken: err}
+}
+
+func (c *Check) outcome(j *Job, in map[string]Value) *outcome {
+	b := OnceFor[benches](j, c, c.bench)
+	if b.broken != nil {
+		return &outcome{broken: b.broken}
+	}
+	b.w.take(in)
+	b.numbers = b.w.numbers(b.numbers[:0])
+	if o := b.outcomes[string(b.numbers)]; o != nil {
+		return o
+	}
+	b.w.settle()
+	o := b.w.outcome()
+	b.outcomes[string(b.numbers)] = o
+	return o
+}
+
+// outcome is the verdict of a settled working, and what it rests on.
+func (w *working) outcome() *outcome {
+	if w.err != nil {
+		return &outcome{broken: w.err}
+	}
+	o := &outcome{values: w.program.named(w.at), ranged: w.symbols(w.ranged), decides: w.decides(), worst: w.worst()}
 	best := w.margin
 	if best < -dust {
 		best, o.kindest = w.kindest()

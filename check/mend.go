@@ -34,10 +34,11 @@ func (r *Result) Solve() {
 	if r.Verdict != Hold && r.Verdict != Verify {
 		return
 	}
-	w, err := r.Check.working(r.Row.In)
+	w, err := r.Check.working()
 	if err != nil {
 		return
 	}
+	w.take(r.Row.In)
 	if r.Verdict == Verify {
 		r.Turns = r.turn(w)
 	}

@@ -110,6 +110,23 @@ func (c *Check) Work(in map[string]float64) (map[string]float64, error) {
 	return p.named(at), nil
 }
 
+// Margin is the last step at the nominals of some inputs: zero for one that is missing. One that
+// is not given at all is an error where a step comes to use it.
+func (c *Check) Margin(in map[string]Value) (float64, error) {
+	p, err := c.program()
+	if err != nil {
+		return 0, err
+	}
+	at := make([]float64, len(p.names))
+	for i, input := range c.Inputs {
+		at[i] = math.NaN()
+		if v, given := in[input.Symbol]; given {
+			at[i] = v.Nominal
+		}
+	}
+	return p.eval(c, at, p.all)
+}
+
 // named gives the numbers of a working by their symbols.
 func (p *program) named(at []float64) map[string]float64 {
 	out := make(map[string]float64, len(at))

@@ -1,6 +1,9 @@
 package check
 
-import "math"
+import (
+	"encoding/binary"
+	"math"
+)
 
 // working is the steps of a check over the ranges of its inputs. An input is known by its
 // place among the inputs. A range may be moved and the working settled again.
@@ -22,8 +25,6 @@ type span struct {
 	guessed            bool
 }
 
-func spanOf(v Value) span { return span{v.Low, v.Nominal, v.High, v.Guessed} }
-
 // exactly is a span without a range.
 func exactly(x float64) span { return span{low: x, nominal: x, high: x} }
 
@@ -34,19 +35,37 @@ func (s span) around(x float64) span {
 
 func (s span) wide() bool { return s.high-s.low > dust*math.Max(1, math.Abs(s.nominal)) }
 
-// working starts a working at the nominals of inputs that are all known.
-func (c *Check) working(in map[string]Value) (*working, error) {
+// working makes room for the working of a row.
+func (c *Check) working() (*working, error) {
 	p, err := c.program()
 	if err != nil {
 		return nil, err
 	}
-	w := &working{check: c, program: p, ranges: make([]span, len(c.Inputs)),
-		at: make([]float64, len(p.names)), back: make([]float64, len(p.names))}
-	for i, input := range c.Inputs {
-		w.ranges[i] = spanOf(in[input.Symbol])
+	return &working{check: c, program: p, ranges: make([]span, len(c.Inputs)),
+		at: make([]float64, len(p.names)), back: make([]float64, len(p.names))}, nil
+}
+
+// take takes the ranges of inputs that are all known. The working is not settled yet.
+func (w *working) take(in map[string]Value) {
+	for i, input := range w.check.Inputs {
+		v := in[input.Symbol]
+		w.ranges[i] = span{v.Low, v.Nominal, v.High, v.Guessed}
 	}
-	w.settle()
-	return w, w.err
+}
+
+// numbers appends all that the working rests on.
+func (w *working) numbers(to []byte) []byte {
+	for _, s := range w.ranges {
+		for _, x := range [...]float64{s.low, s.nominal, s.high} {
+			to = binary.NativeEndian.AppendUint64(to, math.Float64bits(x))
+		}
+		guessed := byte(0)
+		if s.guessed {
+			guessed = 1
+		}
+		to = append(to, guessed)
+	}
+	return to
 }
 
 // settle puts every input at its nominal and works out the margin there.

@@ -135,9 +135,8 @@ func carryRow(j *check.Job, r check.Row, size [3]check.Value) check.Row {
 			continue
 		}
 		in["v"] = hands
-		values, err := passage.Work(nominals(in))
-		if err == nil && values["m"] < least {
-			least = values["m"]
+		if m, err := passage.Margin(in); err == nil && m < least {
+			least = m
 			r.In, r.Words = in, map[string]string{"place": stopName(s)}
 			if s.Row != (check.Cell{}) {
 				r.Cells = append(r.Cells[:min(len(r.Cells), 2)], s.Row)
@@ -148,14 +147,6 @@ func carryRow(j *check.Job, r check.Row, size [3]check.Value) check.Row {
 		r.Most, r.Folds = check.Verify, "no carry path"
 	}
 	return r
-}
-
-func nominals(in map[string]check.Value) map[string]float64 {
-	out := map[string]float64{}
-	for s, v := range in {
-		out[s] = v.Nominal
-	}
-	return out
 }
 
 func stopName(s check.Stop) string {
@@ -232,10 +223,9 @@ func turnings(l, p, q, from, to, h check.Value) map[string]check.Value {
 func better(ways ...map[string]check.Value) map[string]check.Value {
 	best, most := ways[0], math.Inf(-1)
 	for _, in := range ways {
-		at := nominals(in)
-		at["v"] = 0
-		if got, err := passage.Work(at); err == nil && got["m"] > most {
-			best, most = in, got["m"]
+		in["v"] = none("hands not counted in yet")
+		if m, err := passage.Margin(in); err == nil && m > most {
+			best, most = in, m
 		}
 	}
 	return best

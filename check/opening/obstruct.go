@@ -82,7 +82,7 @@ func obstructRows(j *check.Job) []check.Row {
 func counted(rows []check.Row) []check.Row {
 	things := map[string]bool{}
 	for _, r := range rows {
-		if got, err := distance.Work(nominals(r.In)); err == nil && got["m"] < 0 {
+		if m, err := distance.Margin(r.In); err == nil && m < 0 {
 			things[r.Words["thing"]] = true
 		}
 	}
