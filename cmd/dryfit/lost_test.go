@@ -204,42 +204,46 @@ func shownKeys(t *testing.T, root string) (keys []string) {
 	return keys
 }
 
-// A word survives that LibreOffice saves the workbooks it stands in.
+// Words survive that LibreOffice saves the workbooks they stand in.
 func TestWordsThroughLibreOffice(t *testing.T) {
 	root := t.TempDir()
 	list, book := filepath.Join(root, "2301", "list.xlsx"), filepath.Join(root, watch.RollUp)
-	put(t, list, wrongSlab)
+	put(t, list, wrongSlab+"C9 | Bench slab | 1 | 42 | 14ish | 1 1/2 | 2 x 3/4 MDF\n")
 	nightOver(t, root)
 	sayAt(t, book, rollup.TabFront, "B7", "Accept: initials", "RB")
 	sayAt(t, book, rollup.TabFront, "B7", "Accept: why", "veneered core, 3 layers")
+	sayAt(t, book, rollup.TabFront, "C9", "Ask: whom", "Ida")
+	sayAt(t, book, rollup.TabFront, "C9", "Ask: what", "two or three?")
 	resave(t, book)
 	nightOver(t, root)
-	accepted := func(when, by string) {
+	want := func(when, accepted, asked string) {
 		t.Helper()
 		data, saved, err := readSaved(book)
 		must(t, err)
 		past, err := rollup.Read(data, saved)
 		must(t, err)
-		lines := slices.Collect(maps.Values(past.Lines["2301"]))
-		if len(lines) != 1 || lines[0].Fate != rollup.Accepted {
-			t.Fatalf("%s: %+v", when, lines)
+		got := map[rollup.Fate]string{}
+		for key, l := range past.Lines["2301"] {
+			s := past.Typed["2301"][key]
+			got[l.Fate] += s.By + s.Whom
 		}
-		if got := past.Typed["2301"][lines[0].Key]; got.By != by {
-			t.Errorf("%s: %+v, want the word of %s", when, got, by)
+		if len(got) != 2 || got[rollup.Accepted] != accepted || got[rollup.Asked] != asked {
+			t.Errorf("%s: %v, want one accepted by %s and one asked of %s", when, got, accepted, asked)
 		}
 		if past.Foreign {
 			t.Errorf("%s: our own tabs are taken for somebody else's", when)
 		}
 	}
-	accepted("the roll-up was saved", "RB")
+	want("the roll-up was saved", "RB", "Ida")
 	resave(t, list)
 	resave(t, book)
 	nightOver(t, root)
-	accepted("both were saved", "RB")
+	want("both were saved", "RB", "Ida")
 	sayAt(t, list, write.TabFlagged, "B7", "Accept: initials", "KO")
+	sayAt(t, list, write.TabFlagged, "C9", "Ask: whom", "Odile")
 	resave(t, list)
 	nightOver(t, root)
-	accepted("a newer word in the job", "KO")
+	want("newer words in the job", "KO", "Odile")
 }
 
 // resave has LibreOffice open a workbook and save it under its name.
