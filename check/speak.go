@@ -107,7 +107,7 @@ func (r *Result) wayOut() string {
 	case r.Fix != nil && r.Fix.Measure != "":
 		return r.Fix.Text + ", and " + r.Fix.Measure
 	case r.Fix != nil && r.Fix.Leaves != "":
-		return r.Fix.Text + "; that leaves it open " + r.Fix.Leaves
+		return r.Fix.Text + "; still open then: " + r.Fix.Leaves
 	case r.Fix != nil:
 		return r.Fix.Text
 	case r.Turns != nil && r.Check.NoMend == "":
@@ -129,8 +129,11 @@ func (r *Result) holdsIf() string {
 	if v.Unmeasured() {
 		how = "taken as"
 	}
-	return fmt.Sprintf("holds if the %s is %s %s; %s %s", t.Input, side,
-		u.Print(r.safe(t), r.Job.Unit), how, u.Print(v.Nominal, r.Job.Unit))
+	turns, now := u.Print(r.safe(t), r.Job.Unit), u.Print(v.Nominal, r.Job.Unit)
+	if turns == now {
+		return fmt.Sprintf("rests on the %s: %s, and that is where it turns", t.Input, now)
+	}
+	return fmt.Sprintf("holds if the %s is %s %s; %s %s", t.Input, side, turns, how, now)
 }
 
 // safe rounds the turning value of a length to the shop's step, away from failing.

@@ -54,20 +54,20 @@ var AllAtOnce = &check.Check{
 }
 
 func allAtOnceSays(r *check.Result) string {
-	return fmt.Sprintf("%s binds on %s slots at once: %s to spare, %s wanted", oneIn(r.Values["i"]), r.Print("N"), r.Print("c"), r.Print("W"))
+	return fmt.Sprintf("%s on %s slots at once: %s to spare, %s wanted", bind(r.Values["i"]), r.Print("N"), r.Print("c"), r.Print("W"))
 }
 
-// oneIn prints a share as people say it; the spread behind it is assumed.
-func oneIn(share float64) string {
+// bind says how many bind, as people say it; the spread behind it is assumed.
+func bind(share float64) string {
 	switch {
 	case share > .6:
-		return "nearly every one"
+		return "nearly every one binds"
 	case share > .28:
-		return fmt.Sprintf("%.0f in 10", 10*share)
+		return fmt.Sprintf("%.0f in 10 bind", 10*share)
 	case share > 1e-4:
-		return fmt.Sprintf("1 in %.0f", 1/share)
+		return fmt.Sprintf("1 in %.0f binds", 1/share)
 	}
-	return "hardly one"
+	return "hardly one binds"
 }
 
 func allAtOnceRows(j *check.Job) []check.Row {

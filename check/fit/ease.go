@@ -41,6 +41,7 @@ var Ease = &check.Check{
 	Mended:  "the slot cut 1/32 wider",
 	Rows:    easeRows,
 	Says:    easeSays,
+	Way:     easeWay,
 }
 
 func easeSays(r *check.Result) string {
@@ -51,6 +52,14 @@ func easeSays(r *check.Result) string {
 		return fmt.Sprintf("bevel the leading edge by %s", r.Print("q"))
 	}
 	return "goes on without easing"
+}
+
+// easeWay offers no cut where the parts are in their finish already.
+func easeWay(r *check.Result) string {
+	if r.Job.Stage >= check.Finished {
+		return r.Check.NoMend
+	}
+	return ""
 }
 
 func easeRows(j *check.Job) []check.Row {

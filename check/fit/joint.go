@@ -69,7 +69,7 @@ func jointSays(r *check.Result) string {
 	case c > r.Values["b"]:
 		return fmt.Sprintf("%s is loose by %s in the slot after finish", part, r.Print("c"))
 	}
-	return fmt.Sprintf("%s binds on %s", oneIn(r.Values["p"]), part)
+	return fmt.Sprintf("%s on %s", bind(r.Values["p"]), part)
 }
 
 // unmeasured says on what a joint rests that nobody measured.
