@@ -205,7 +205,11 @@ func (s *sheetFace) cell(at [2]int, text string) {
 	}
 	width, height := s.box(at)
 	room := typeset.Room(width, st.Alignment.Indent)
+	linked, _, err := s.f.GetCellHyperLink(s.tab, name)
+	s.must(err)
 	switch {
+	case linked: // LibreOffice makes a field of the text, which does not wrap
+		s.fits(name, text, "width for a link", face.Width(text), room)
 	case st.Alignment.TextRotation == 90:
 		s.fits(name, text, "height", face.Width(text), height)
 	case st.Alignment.WrapText:

@@ -24,7 +24,7 @@ const (
 func flagged(rep *check.Report, host string, w *workings, at *places, typed Typed) *Page {
 	p := NewPage(TabFlagged, "Flagged rows", "To accept a finding, type your initials and a reason; to ask, a name and a question. Both stay when the job is checked again.")
 	p.Wide, p.Frozen = true, flaggedTop
-	p.Widths = []float64{15, 14, 42, 35, 12, 9, 17, 8, 14, 8, 13, 8}
+	p.Widths = []float64{16, 14, 42, 35, 12, 9, 17, 8, 14, 8, 13, 8}
 	p.Hidden = [2]int{colKept, colKept}
 	var heads []Cell
 	for _, h := range slices.Concat(flaggedHeads, TypedHeads) {
@@ -66,21 +66,28 @@ func (p *Page) finding(f *check.Finding, host string, w *workings, at *places, s
 	}
 	cells := []Cell{Text(verdict, wrapLook(m.Look())), Text(Where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook),
 		Text("", BodyLook), Text("", BodyLook), Text(f.ID, BodyLook)}
-	link := func(column int, to, tip string) {
-		if to != "" {
-			cells[column-1].Look = LinkLook
-			p.Links = append(p.Links, Link{At: At(column, row), To: to, Tip: tip})
+	link := func(column int, to, tip string) bool {
+		c := &cells[column-1]
+		if to == "" || !p.oneLine(column, c.Value.(string), c.Look) {
+			return false
 		}
+		c.Look.Link = true
+		if c.Look.Fill == "" {
+			c.Look.Ink = linkInk
+		}
+		p.Links = append(p.Links, Link{At: At(column, row), To: to, Tip: tip})
+		return true
 	}
 	if len(f.Cells) > 0 {
-		cells[4] = Text(place(f.Cells[0], host), BodyLook)
-		link(5, target(f.Cells[0], host), "the cell to mend")
+		cells[4] = p.cellOf(f.Cells[0], host, 5, row, "the cell to mend")
 	}
 	if start := w.start[f.Results[0]]; start > 0 {
 		cells[5] = Text("show", LinkLook)
 		link(6, Quote(TabWorking)+"!"+At(1, start), "the working behind it")
 	}
-	link(2, at.toPart(f), "the row as it was read")
+	if to, tip := at.toPart(f), "the row as it was read"; !link(1, to, tip) { // a second word stands below the verdict
+		link(2, to, tip)
+	}
 	link(7, at.toCoverage(f), "what else was asked of it")
 	p.Tall(p.Add(append(cells, typedCells(f, said)...)...), 18)
 	p.notes = append(p.notes, note{At(1, row), remark(f)})

@@ -139,11 +139,7 @@ func (p *Page) todo(f *check.Finding, host string) {
 	row := len(p.Rows) + 1
 	cellText := Text("", BodyLook)
 	if len(f.Cells) > 0 {
-		cellText = Text(place(f.Cells[0], host), BodyLook)
-		if to := target(f.Cells[0], host); to != "" {
-			cellText.Look = LinkLook
-			p.Links = append(p.Links, Link{At: At(5, row), To: to, Tip: "the cell to mend"})
-		}
+		cellText = p.cellOf(f.Cells[0], host, 5, row, "the cell to mend")
 	}
 	p.Tall(p.Add(Text(m.Word(), m.Look()), Text(Where(f), BodyLook), Text(f.Text, BodyLook), Text(f.Fix, BodyLook), cellText), 18)
 }

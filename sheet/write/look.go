@@ -87,11 +87,14 @@ func (l Look) size() float64 {
 
 // indent is how many steps a text stands off its line.
 func (l Look) indent() int {
-	if l.Line && !l.Right && !l.Centre && !l.Upward && l.Format == "" {
+	if l.Line && !l.Centre && !l.Upward {
 		return 1
 	}
 	return 0
 }
+
+// right reports whether a cell is set from the right: numbers are.
+func (l Look) right() bool { return l.Right || l.Format != "" && !l.Centre }
 
 // format is the look in the words of a styles part (ECMA-376 Part 1, 18.8).
 func (l Look) format() graft.Format {
@@ -146,7 +149,7 @@ func (l Look) alignment() string {
 	switch {
 	case l.Centre:
 		b.WriteString(` horizontal="center"`)
-	case l.Right:
+	case l.right():
 		b.WriteString(` horizontal="right"`)
 	case l.indent() > 0:
 		b.WriteString(` horizontal="left"`)

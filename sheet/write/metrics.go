@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"dryfit/check"
 	"dryfit/sheet/typeset"
 	"dryfit/sheet/write/part"
 )
@@ -18,6 +19,26 @@ const air = 4
 // whole.
 func (p *Page) Tall(row int, least float64) {
 	p.Heights[row] = high(p.Rows[row-1], least, func(column int) float64 { return p.span(column, row) })
+}
+
+// oneLine reports whether a text fits its column in one line. One that leads somewhere must:
+// LibreOffice makes a field of it, which does not wrap and is cut.
+func (p *Page) oneLine(column int, text string, l Look) bool {
+	return !strings.Contains(text, "\n") && l.face().Width(text) <= l.room(p.column(column))
+}
+
+// cellOf is a cell that names a cell of the schedule and leads to it, if it is in the workbook at
+// hand: without its tab, where that makes it too long.
+func (p *Page) cellOf(c check.Cell, host string, column, row int, tip string) Cell {
+	to := target(c, host)
+	if to == "" {
+		return Text(place(c, host), BodyLook)
+	}
+	p.Links = append(p.Links, Link{At: At(column, row), To: to, Tip: tip + ", " + c.String()})
+	if text := place(c, host); p.oneLine(column, text, LinkLook) {
+		return Text(text, LinkLook)
+	}
+	return Text(c.Addr, LinkLook)
 }
 
 // purpose lets the line under the title run over so many columns, and wrap.

@@ -15,7 +15,7 @@ import (
 // so they look the same in every program and in grey, and move with the schedule.
 const (
 	strokes    = 20 // for the whole limit
-	mostLack   = 14 // strokes that the column holds
+	mostLack   = 13 // strokes that the column holds
 	mostSpare  = 40
 	overviewAt = 5 // row of its headers
 )
@@ -107,13 +107,21 @@ func (w *workings) fillOverview() {
 		lines := r.Lines()
 		last := lines[len(lines)-1]
 		cells := []Cell{{Value: Shown(r.Verdict).Word(), Formula: At(colSymbol, b.head), Look: Look{Bold: true, Ink: Ink, Line: true}},
-			Text(r.Check.ID+"   "+r.Row.Name, LinkLook),
+			w.named(r),
 			{Value: r.Worst, Formula: At(colValue, b.worst), Look: Look{Ink: Ink, Line: true, Format: numberFormat(last)}}, Text(last.Unit, BodyLook)}
 		w.Rows[row-1] = append(cells, w.bar(b, row)...)
 		w.Links = append(w.Links, Link{At: At(colName, row), To: Quote(TabWorking) + "!" + At(1, b.head), Tip: "its working"})
 		w.Tall(row, 0)
 		w.words = strings.TrimSpace(w.words + " " + At(colSymbol, row))
 	}
+}
+
+// named is the check and what it speaks of, or the check alone where that does not fit.
+func (w *workings) named(r *check.Result) Cell {
+	if text := r.Check.ID + "   " + r.Row.Name; w.oneLine(colName, text, LinkLook) {
+		return Text(text, LinkLook)
+	}
+	return Text(r.Check.ID, LinkLook)
 }
 
 // bar is the share of the limit and the strokes on both sides.

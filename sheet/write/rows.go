@@ -74,11 +74,7 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 		{part.Note.Text, part.Note.From},
 	}
 	worst := check.Clear
-	cells := []Cell{{}, Text(place(part.Row, host), BodyLook)}
-	if to := target(part.Row, host); to != "" {
-		cells[1].Look = LinkLook
-		p.Links = append(p.Links, Link{At: At(2, row), To: to, Tip: "the row in the schedule"})
-	}
+	cells := []Cell{{}, p.cellOf(part.Row, host, 2, row, "the row in the schedule")}
 	seen := map[check.Cell]bool{}
 	told := map[*check.Finding]bool{}
 	for i, v := range values {
@@ -87,8 +83,11 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 			seen[v.from] = true
 			m := Shown(loudest(fs).Verdict)
 			worst = max(worst, m.verdict)
-			c.Look.Fill, c.Look.Ink, c.Look.Link = m.fill, m.ink, true
-			p.Links = append(p.Links, at.toFinding(At(i+3, row), loudest(fs)))
+			c.Look.Fill, c.Look.Ink = m.fill, m.ink
+			if p.oneLine(i+3, v.text, c.Look) {
+				c.Look.Link = true
+				p.Links = append(p.Links, at.toFinding(At(i+3, row), loudest(fs)))
+			}
 			p.notes = append(p.notes, note{At(i+3, row), sentences(fs)})
 			for _, f := range fs {
 				told[f] = true

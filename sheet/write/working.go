@@ -273,8 +273,12 @@ func (w *workings) input(r *check.Result, l check.Line, row int, columns []colum
 		cells = append(cells, Cell{Value: x, Formula: formula, Look: caseLook(l)})
 	}
 	if to := target(v.From, w.host); to != "" {
-		cells[colFrom-1].Look = LinkLook
-		w.Links = append(w.Links, Link{At: At(colFrom, row), To: to, Tip: "the cell it was read in"})
+		at := colFrom
+		if !w.oneLine(at, from(v), LinkLook) {
+			at = colSymbol
+		}
+		cells[at-1].Look = LinkLook
+		w.Links = append(w.Links, Link{At: At(at, row), To: to, Tip: "the cell it was read in"})
 	}
 	w.Tall(w.Add(cells...), 0)
 }
