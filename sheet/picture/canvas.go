@@ -55,9 +55,7 @@ type canvas struct {
 
 func newCanvas(w, h int) *canvas {
 	c := &canvas{img: image.NewRGBA(image.Rect(0, 0, w, h)), area: &vector.Rasterizer{}}
-	for i := range c.img.Pix {
-		c.img.Pix[i] = 255
-	}
+	c.fill(c.img.Rect, white)
 	return c
 }
 

@@ -107,6 +107,13 @@ func (p *panel) naturalWidth(height float64) float64 {
 	return wide + p.column()
 }
 
+// try lays the picture out in its width and a height, to see how large it comes out.
+func (p *panel) try(height float64) {
+	p.body = frame{0, 0, p.wide, math.Max(dots, height-p.head())}
+	p.area = p.body
+	p.arrange()
+}
+
 // column is how wide a column must be for the labels that found no place in the picture.
 func (p *panel) column() float64 {
 	most := 0.0

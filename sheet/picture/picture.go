@@ -76,37 +76,52 @@ func (l Look) inks() []color.RGBA {
 	return out
 }
 
-// share gives each panel its width: at the largest height at which they all stand side by side.
-// It returns how high the strip must be, how much of that is for notes, and how many rows of
-// dimensions stand below a picture at the most.
+// steps is how many heights are tried for a strip.
+const steps = 8
+
+// share gives each panel its width: of some heights at which they could stand side by side, the
+// one that draws them largest. It returns how high the strip must be, how much of that is for
+// notes, and how many rows of dimensions stand below a picture at the most.
 func share(panels []*panel, width, height float64) (high, foot, below float64) {
 	for _, p := range panels {
 		below = math.Max(below, p.rows(drawing.Below))
 	}
-	room := width - between*dots*float64(len(panels)-1)
-	widths := func(height float64) (sum float64) {
-		for _, p := range panels {
-			p.below = below
-			p.wide = math.Max(leastWide*dots, p.naturalWidth(height))
-			sum += p.wide
-		}
-		return sum
-	}
-	const steps = 12
-	for i := range steps {
-		h := height * float64(steps-i) / steps
-		if sum := widths(h); sum <= room || i == steps-1 {
-			for _, p := range panels {
-				p.wide *= math.Min(1, room/sum)
-			}
-			break
-		}
-	}
 	for _, p := range panels {
+		p.below = below
+	}
+	room := width - between*dots*float64(len(panels)-1)
+	best := math.Inf(-1)
+	var widths []float64
+	for i := range steps {
+		tried, size := side(panels, room, height*float64(steps-i)/steps)
+		if size > best+1e-9 {
+			best, widths = size, tried
+		}
+	}
+	for i, p := range panels {
+		p.wide = widths[i]
 		foot = math.Max(foot, p.foot())
 	}
 	for _, p := range panels {
+		p.try(height - foot)
 		high = math.Max(high, p.needs())
 	}
 	return math.Min(high+foot, height), foot, below
+}
+
+// side is how wide the panels are at a height, made narrower where they need more than the room,
+// and how large that draws them: the sum of the logarithms of their scales.
+func side(panels []*panel, room, height float64) (widths []float64, size float64) {
+	sum := 0.0
+	for _, p := range panels {
+		p.wide = math.Max(leastWide*dots, p.naturalWidth(height))
+		sum += p.wide
+	}
+	for _, p := range panels {
+		p.wide *= math.Min(1, room/sum)
+		p.try(height)
+		size += math.Log(p.view.scale)
+		widths = append(widths, p.wide)
+	}
+	return widths, size
 }
