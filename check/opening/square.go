@@ -82,7 +82,7 @@ func squareWay(r *check.Result) string {
 	if r.Row.Words["kind"] == "readings" || r.Fix == nil || r.Values["l"] < r.Values["g"] || r.Values["s"] >= r.Values["g"] {
 		return ""
 	}
-	return fmt.Sprintf("%s; or set it out of plumb, by %s in %s at most", r.Fix.Text, r.Job.Len(r.Job.PerInch()/8), r.Job.Len(96*r.Job.PerInch()))
+	return fmt.Sprintf("%s; or set it out of plumb, at most %s over %s", r.Fix.Text, r.Job.Len(r.Job.PerInch()/8), r.Job.Len(96*r.Job.PerInch()))
 }
 
 func squareRows(j *check.Job) []check.Row {
