@@ -78,21 +78,29 @@ func BenchmarkJobAgain(b *testing.B) {
 	}
 }
 
-// BenchmarkStages is BenchmarkJob taken apart: a metric is the milliseconds of one stage.
+// BenchmarkStages is BenchmarkJob taken apart: a metric is the least milliseconds that a stage
+// took, which other work on the machine blurs less than the mean.
 func BenchmarkStages(b *testing.B) {
 	path := longJob(b)
 	clean, err := os.ReadFile(path)
 	must(b, err)
 	s, places, err := find(path)
 	must(b, err)
-	spent := map[string]time.Duration{}
+	least := map[string]time.Duration{}
+	keep := func(name string, since time.Time) {
+		took := time.Since(since)
+		if before, known := least[name]; !known || took < before {
+			least[name] = took
+		}
+	}
 	stage := func(name string, f func()) {
 		start := time.Now()
 		f()
-		spent[name] += time.Since(start)
+		keep(name, start)
 	}
 	for b.Loop() {
 		must(b, os.WriteFile(path, clean, 0o644))
+		start := time.Now()
 		out := outcome{place: places[0]}
 		var books []book
 		var job *check.Job
@@ -117,9 +125,10 @@ func BenchmarkStages(b *testing.B) {
 			_, err = watch.Replace(context.Background(), watch.Change{Root: s.root, Path: path, Was: watch.Sum(books[0].data), New: made})
 			must(b, err)
 		})
+		keep("all", start)
 	}
-	for name, d := range spent {
-		b.ReportMetric(float64(d.Microseconds())/1000/float64(b.N), name+"-ms")
+	for name, d := range least {
+		b.ReportMetric(float64(d.Microseconds())/1000, name+"-ms")
 	}
 }
 
