@@ -227,12 +227,12 @@ func (p *Page) columns() []part.Column {
 	return out
 }
 
-// styles knows the numbers of looks in a workbook. Cells of one column mostly look like the
-// one above, and comparing two looks is faster than finding one.
+// styles knows the numbers of looks in a workbook. Cells of one column mostly look like one of
+// the last two above, and comparing looks is faster than finding one.
 type styles struct {
 	in    *graft.Place
 	at    map[Look]int
-	above []styled
+	above [][2]styled // by column, the last one first
 }
 
 type styled struct {
@@ -242,19 +242,24 @@ type styled struct {
 
 func (s *styles) id(column int, l *Look) int {
 	for column >= len(s.above) {
-		s.above = append(s.above, styled{})
+		s.above = append(s.above, [2]styled{})
 	}
 	above := &s.above[column]
-	if above.look == *l {
-		return above.id
+	if above[0].look == *l {
+		return above[0].id
 	}
-	id, ok := s.at[*l]
-	if !ok {
-		if *l != (Look{}) {
-			id = s.in.Format(l.format())
-		}
-		s.at[*l] = id
+	above[0], above[1] = above[1], above[0]
+	if above[0].look != *l {
+		above[0] = styled{*l, s.find(*l)}
 	}
-	*above = styled{*l, id}
+	return above[0].id
+}
+
+func (s *styles) find(l Look) int {
+	id, ok := s.at[l]
+	if !ok && l != (Look{}) {
+		id = s.in.Format(l.format())
+		s.at[l] = id
+	}
 	return id
 }

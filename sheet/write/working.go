@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"dryfit/check"
+	"dryfit/sheet/write/part"
 )
 
 // Columns of the working tab. The cases right of the gap work the same formulas at the ends
@@ -343,10 +345,9 @@ func (w *workings) cases(r *check.Result, columns []column) []map[string]float64
 }
 
 func (w *workings) step(r *check.Result, l check.Line, i int, rowOf map[string]int, worked []map[string]float64) {
-	f := r.Check.Formula(i)
-	in := func(col int) string {
-		return f.Print(func(s string) string { return At(col, rowOf[s]) })
-	}
+	const column = "\x01" // no formula holds it
+	formula := r.Check.Formula(i).Print(func(s string) string { return column + strconv.Itoa(rowOf[s]) })
+	in := func(col int) string { return strings.ReplaceAll(formula, column, string(part.AppendColumn(nil, col))) }
 	format := Look{Ink: Ink, Line: true, Format: numberFormat(l)}
 	cells := []Cell{Text(l.Symbol, BodyLook), Text(l.Name, BodyLook), {Value: l.Value, Formula: in(colValue), Look: format},
 		Text(l.Unit, BodyLook), {Look: BodyLook}, {Look: BodyLook}, Text("= "+l.Formula, BodyLook), {}}
