@@ -60,6 +60,7 @@ type Shape struct {
 	Verdict check.Verdict // Verify and Hold are told by word, hatch and colour
 	Guessed bool          // nobody typed where it stands or how large it is
 	Side    Side          // of a dimension
+	Chain   bool          // a dimension that stands in one row with others of its side: all of them or none
 }
 
 // Drawing is one picture.

@@ -1,12 +1,14 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // Elevations are the cases of a job that make a picture, in the order of its schedule.
@@ -118,7 +120,7 @@ func (e *Elevation) draw(words spoken) {
 		}
 	}
 	e.labels(words)
-	e.Shapes = append(e.Shapes, s.overall(walls.Bottom)...)
+	e.Shapes = slices.Concat(e.Shapes, s.clearBays(walls.Bottom), s.clearHeights(), s.overall(walls.Bottom))
 	e.Says = e.inWords(words)
 }
 
@@ -190,6 +192,61 @@ func (s *standing) of(p *check.Part) []piece {
 		if q.part == p {
 			out = append(out, q)
 		}
+	}
+	return out
+}
+
+// clearBays are the clear widths beside the uprights, where the places of all are typed.
+func (s *standing) clearBays(floor float64) []Shape {
+	bays := s.bays()
+	for _, q := range s.pieces {
+		if isUpright(q.part) && q.guessed {
+			return nil
+		}
+	}
+	if len(bays) < 2 {
+		return nil
+	}
+	var out []Shape
+	for _, b := range bays {
+		out = append(out, Shape{Form: Dimension, Side: Below, Chain: true, At: []Point{{b.from, floor}, {b.to, floor}}, Text: length.Figure(b.to-b.from, s.job.Unit)})
+	}
+	return out
+}
+
+// clearHeights are the clear heights between the shelves of the bay at the right, where the
+// heights of all are typed.
+func (s *standing) clearHeights() []Shape {
+	bays := s.bays()
+	if len(bays) == 0 {
+		return nil
+	}
+	bay := bays[len(bays)-1]
+	var lies []piece
+	shelves := 0
+	for _, q := range s.pieces {
+		if isUpright(q.part) || q.role != Part || !s.lies(q, bay) {
+			continue
+		}
+		if q.guessed {
+			return nil
+		}
+		if q.part.Role == check.Shelf || q.part.Role == check.Adjustable {
+			shelves++
+		}
+		lies = append(lies, q)
+	}
+	if shelves == 0 {
+		return nil
+	}
+	slices.SortFunc(lies, func(a, b piece) int { return cmp.Compare(a.box.Bottom, b.box.Bottom) })
+	var out []Shape
+	at := s.out.Raised
+	for _, q := range lies {
+		if clear := q.box.Bottom - at; clear > 0 {
+			out = append(out, Shape{Form: Dimension, Side: Right, Chain: true, At: []Point{{s.width, at}, {s.width, q.box.Bottom}}, Text: length.Figure(clear, s.job.Unit)})
+		}
+		at = math.Max(at, q.box.Top)
 	}
 	return out
 }

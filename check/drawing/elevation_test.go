@@ -75,6 +75,33 @@ func TestWhereParts(t *testing.T) {
 	}
 }
 
+// Clear sizes are written where every place is typed, and nowhere else. By hand: 70.5 less the
+// upright at 20 from the left, 1.5 thick; from the bottom at .75 to shelves at 20 and 30, then to
+// the top at 47.25.
+func TestClearSizes(t *testing.T) {
+	j := cabinet()
+	j.Parts[2].X = check.Exact(20)
+	j.Parts[3] = part("D", check.Shelf, 1, 70.5, 11, .75)
+	j.Parts = append(j.Parts, part("E", check.Shelf, 1, 70.5, 11, .75))
+	j.Parts[3].Y, j.Parts[4].Y = check.Exact(20), check.Exact(30)
+	chains := func(j *check.Job) map[Side][]string {
+		out := map[Side][]string{}
+		for _, s := range only(Elevations(report(j))).Shapes {
+			if s.Form == Dimension && s.Chain {
+				out[s.Side] = append(out[s.Side], s.Text)
+			}
+		}
+		return out
+	}
+	want := map[Side][]string{Below: {"19 1/4", "49 3/4"}, Right: {"19 1/4", "9 1/4", "16 1/2"}}
+	if d := cmp.Diff(want, chains(j)); d != "" {
+		t.Error(d)
+	}
+	if got := chains(cabinet()); len(got) != 0 {
+		t.Errorf("guessed places have sizes: %v", got)
+	}
+}
+
 func TestGuessesAreSaid(t *testing.T) {
 	e := only(Elevations(report(cabinet())))
 	text := strings.Join(e.Notes, " ")

@@ -581,7 +581,7 @@ func (s *standing) stack(from, to float64) {
 	var taken []stretch
 	thick := 0.0
 	for i, q := range s.pieces {
-		lies := !isUpright(q.part) && q.role == Part && math.Min(q.box.Right, to)-math.Max(q.box.Left, from) > (to-from)/4
+		lies := !isUpright(q.part) && q.role == Part && s.lies(q, stretch{from, to})
 		switch {
 		case lies && math.IsNaN(q.box.Bottom):
 			free = append(free, i)
@@ -598,6 +598,11 @@ func (s *standing) stack(from, to float64) {
 		b.Bottom, b.Top = y, y+s.pieces[free[k]].part.Thickness.Nominal
 	}
 	s.guess("Heights of shelves not typed: drawn equal.")
+}
+
+// lies reports whether a piece lies in a bay, over a quarter of it at least.
+func (s *standing) lies(q piece, bay stretch) bool {
+	return math.Min(q.box.Right, bay.to)-math.Max(q.box.Left, bay.from) > (bay.to-bay.from)/4
 }
 
 // covers puts what stands behind and in front, and names what nobody said the place of.

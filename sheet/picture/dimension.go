@@ -1,8 +1,10 @@
 package picture
 
 import (
+	"cmp"
 	"image/color"
 	"math"
+	"slices"
 
 	"dryfit/check/drawing"
 )
@@ -20,16 +22,34 @@ type measure struct {
 // dimensionTexts lays the dimensions out in rows round the shapes, the first of a side nearest.
 func (p *panel) dimensionTexts() []measure {
 	b := p.view.frame(drawing.Point{X: p.bounds.Left, Y: p.bounds.Bottom}, drawing.Point{X: p.bounds.Right, Y: p.bounds.Top})
-	row := map[drawing.Side]float64{}
+	row, chain := map[drawing.Side]float64{}, map[drawing.Side]float64{}
 	var out []measure
+	short := map[drawing.Side]bool{} // a chain of which one text has no room
 	for _, s := range p.d.Shapes {
 		if s.Form != drawing.Dimension {
 			continue
 		}
-		row[s.Side]++
-		out = append(out, p.measure(s, b, row[s.Side]*dimRow*dots-2*dots))
+		if !s.Chain || chain[s.Side] == 0 {
+			row[s.Side]++
+		}
+		if s.Chain {
+			chain[s.Side] = cmp.Or(chain[s.Side], row[s.Side])
+		}
+		r := row[s.Side]
+		if s.Chain {
+			r = chain[s.Side]
+		}
+		m := p.measure(s, b, r*dimRow*dots-2*dots)
+		short[s.Side] = short[s.Side] || s.Chain && m.cramped()
+		out = append(out, m)
 	}
-	return out
+	return slices.DeleteFunc(out, func(m measure) bool { return m.shape.Chain && short[m.shape.Side] })
+}
+
+// cramped reports whether the text is too long for what it measures.
+func (m measure) cramped() bool {
+	long := math.Max(m.space.width(), m.space.height())
+	return long > math.Hypot(m.to.x-m.from.x, m.to.y-m.from.y)-2*tickSize
 }
 
 func (p *panel) measure(s drawing.Shape, b frame, off float64) measure {
@@ -52,7 +72,7 @@ func (p *panel) measure(s drawing.Shape, b frame, off float64) measure {
 	}
 	w, h := p.pen.wide(labelHand, m.text), labelHand.high()
 	middle := spot{(m.from.x + m.to.x) / 2, (m.from.y + m.to.y) / 2}
-	if w > math.Hypot(m.to.x-m.from.x, m.to.y-m.from.y)-2*tickSize { // clear of the strokes at its ends
+	if w > math.Hypot(m.to.x-m.from.x, m.to.y-m.from.y)-2*tickSize && !s.Chain { // clear of the strokes at its ends
 		if m.upright {
 			middle.x -= tickSize
 		} else {

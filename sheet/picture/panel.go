@@ -54,15 +54,19 @@ func newPanel(d drawing.Drawing, look Look, pen *pen) *panel {
 	return &panel{d: d, look: look, pen: pen, bounds: d.Bounds()}
 }
 
-// rows is how many rows of dimensions stand on a side.
+// rows is how many rows of dimensions stand on a side; a chain is one.
 func (p *panel) rows(side drawing.Side) float64 {
-	n := 0.0
+	n, chain := 0.0, 0.0
 	for _, s := range p.d.Shapes {
-		if s.Form == drawing.Dimension && s.Side == side {
+		switch {
+		case s.Form != drawing.Dimension || s.Side != side:
+		case s.Chain:
+			chain = 1
+		default:
 			n++
 		}
 	}
-	return n
+	return n + chain
 }
 
 // beside is the width, over the height, that dimensions and edges take round the shapes.
