@@ -22,12 +22,15 @@ type stuff struct {
 type strip struct{ E, thick, deep check.Value }
 
 // stuffs are what the parts of a job are made of.
-type stuffs map[*check.Part]stuff
+type stuffs map[*check.Part]*stuff
 
 // stuffOf reads what a part is made of. Layers of one material are one solid piece, bonded;
 // layers of several materials go through the transformed section.
 func stuffOf(j *check.Job, p *check.Part) stuff {
-	return check.OnceFor[stuffs](j, p, func() stuff { return readStuff(j, p) })
+	return *check.OnceFor[stuffs](j, p, func() *stuff {
+		s := readStuff(j, p)
+		return &s
+	})
 }
 
 func readStuff(j *check.Job, p *check.Part) stuff {
