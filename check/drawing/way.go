@@ -12,7 +12,8 @@ import (
 )
 
 // Ways are the load paths of the cases of a job that have joints of their own: arrows from
-// shelves to what carries them and on to the floor, with what comes down.
+// shelves to what carries them and on to the floor, with what comes down. Those that break come
+// first.
 func Ways(rep *check.Report) []Elevation {
 	if !measurable(rep.Job) {
 		return nil
@@ -29,7 +30,18 @@ func Ways(rep *check.Report) []Elevation {
 			out = append(out, w.out)
 		}
 	}
+	slices.SortStableFunc(out, func(a, b Elevation) int { return cmp.Compare(b.breaks(), a.breaks()) })
 	return out
+}
+
+// breaks is how many steps of a way carry nothing.
+func (e Elevation) breaks() (n int) {
+	for _, s := range e.Shapes {
+		if s.Form == Break {
+			n++
+		}
+	}
+	return n
 }
 
 // way is a load path while it is drawn.
