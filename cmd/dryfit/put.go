@@ -98,7 +98,7 @@ func (out *outcome) put(ctx context.Context, s shop, b book) error {
 	if err := graft.Verify(b.data, grafted); err != nil {
 		return fmt.Errorf("the new workbook did not pass its own test and was dropped: %w", err)
 	}
-	res, err := watch.Replace(ctx, watch.Change{Root: s.root, Path: b.path, Was: watch.Sum(b.data), New: grafted})
+	res, err := watch.Replace(ctx, watch.Change{Root: s.root, Path: b.path, Was: out.read[b.path], New: grafted})
 	var refused *watch.Refused
 	switch {
 	case errors.As(err, &refused):

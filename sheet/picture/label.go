@@ -185,7 +185,7 @@ var along = []float64{.5, .3, .7, .15, .85, .4, .6, .22, .78, .06, .94}
 // places are where a label may stand by a frame, the best first.
 func (l label) places(f frame) []frame {
 	at := func(x, y float64) frame { return frame{x, y, x + l.wide, y + l.high} }
-	var in, out []frame
+	in, out := make([]frame, 0, 3*len(along)+2), make([]frame, 0, 2*len(along)+2)
 	gap := 1.5 * dots
 	if l.shape.Role == drawing.Force {
 		gap = 4 * dots // past the head of the arrow

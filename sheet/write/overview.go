@@ -80,9 +80,14 @@ func against(r *check.Result) (symbol string, ok bool) {
 }
 
 func unitOf(r *check.Result, symbol string) string {
-	for _, l := range r.Lines() {
-		if l.Symbol == symbol {
-			return l.Unit
+	for _, in := range r.Check.Inputs {
+		if in.Symbol == symbol && r.Row.In[symbol].Known {
+			return in.Unit.In(r.Job.Unit)
+		}
+	}
+	for _, s := range r.Check.Steps {
+		if _, worked := r.Values[symbol]; worked && s.Symbol == symbol {
+			return s.Unit.In(r.Job.Unit)
 		}
 	}
 	return ""

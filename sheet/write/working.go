@@ -227,7 +227,8 @@ func (w *workings) lines(b *block, lines []check.Line, zeros int, columns []colu
 // how many those are; a single one stays where it is.
 func ordered(r *check.Result) (lines []check.Line, zeros int) {
 	var idle, steps []check.Line
-	for _, l := range r.Lines() {
+	all := r.Lines()
+	for _, l := range all {
 		switch {
 		case l.Formula != "":
 			steps = append(steps, l)
@@ -238,7 +239,7 @@ func ordered(r *check.Result) (lines []check.Line, zeros int) {
 		}
 	}
 	if len(idle) < 2 || len(lines) == 0 {
-		return r.Lines(), 0
+		return all, 0
 	}
 	return slices.Concat(lines, idle, steps), len(idle)
 }
