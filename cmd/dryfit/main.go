@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -28,7 +29,14 @@ type exit int
 
 func (e exit) Error() string { return fmt.Sprintf("exit code %d", int(e)) }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+// softMemory is where the collector begins to work harder, in bytes: a huge job then takes
+// longer and not more.
+const softMemory = 512 << 20
+
+func main() {
+	debug.SetMemoryLimit(softMemory)
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 func run(args []string, stdout, stderr io.Writer) int {
 	root := newRoot()

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 
 	"dryfit/check"
 	"dryfit/check/infer"
 	"dryfit/check/length"
+	"dryfit/sheet/gate"
 	"dryfit/sheet/inputs"
 	"dryfit/sheet/read"
 )
@@ -28,6 +30,9 @@ func understand(s shop, p place, out *outcome) ([]book, *check.Job, error) {
 	job, err := assemble(s, p, readings(books))
 	if err != nil {
 		return nil, nil, err
+	}
+	if n := len(job.Parts); n > gate.MaxParts {
+		return nil, nil, fmt.Errorf("%d rows of parts, more than the %d that are checked in one go; give each part of the job a folder of its own", n, gate.MaxParts)
 	}
 	own.name(job, out)
 	if err := settleInputs(job, books); err != nil {

@@ -17,6 +17,7 @@ const (
 	MaxColumns  = 500           // rightmost column of a tab that holds a value
 	MaxStrings  = 500_000       // shared strings
 	MaxSpan     = 30_000_000    // cells from column A to the last of each row, over all tabs; an empty row counts 2
+	MaxParts    = 10_000        // rows of parts in a job; its results take up to 0.15 MB of memory a row
 	lastRow     = 1_048_576     // of any tab (ECMA-376 Part 1, 18.3.1.73; common to all programs)
 	lastColumn  = 16_384        // XFD
 )
