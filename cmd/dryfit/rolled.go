@@ -28,6 +28,7 @@ import (
 type rollupBook struct {
 	path    string
 	data    []byte // nil when there is none
+	sum     watch.Hash
 	sibling []byte // the one beside it, from a day when it was open; nil when there is none
 	touched bool   // it is not as we left it: somebody saved it, or memory is lost
 	read    func() (rollup.Past, error)
@@ -47,7 +48,8 @@ func (n *night) openBook() error {
 	if b.sibling, beside, err = readIfAny(watch.Sibling(b.path)); err != nil {
 		return err
 	}
-	b.touched = n.era.Book != sumOf(b.data) || n.era.Beside != sumOf(b.sibling)
+	b.sum = sumOf(b.data)
+	b.touched = n.era.Book != b.sum || n.era.Beside != sumOf(b.sibling)
 	b.read = sync.OnceValues(func() (rollup.Past, error) {
 		past, err := readBook(b.data, saved)
 		if b.sibling != nil {
@@ -502,21 +504,21 @@ func (n *night) writeBook(ctx context.Context, book rollup.Book, front rollup.Fr
 	if err != nil {
 		return fmt.Errorf("making the roll-up: %w", err)
 	}
-	path := n.book.path
-	_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: path, Was: sumOf(n.book.data), New: made})
+	path, sum := n.book.path, watch.Sum(made)
+	_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: path, Was: n.book.sum, New: made})
 	var refused *watch.Refused
 	switch {
 	case errors.As(err, &refused):
 		n.log.Warn().Err(err).Str("instead", filepath.Base(watch.Sibling(path))).Msg("the roll-up is written beside")
 		_, err = watch.Replace(ctx, watch.Change{Root: n.root, Path: watch.Sibling(path), Was: sumOf(n.book.sibling), New: made})
-		n.era.Book, n.era.Beside = sumOf(n.book.data), watch.Sum(made)
+		n.era.Book, n.era.Beside = n.book.sum, sum
 		n.again = append(n.again, n.root)
 		return err
 	case err != nil && !errors.Is(err, watch.ErrUnfinished):
 		return err
 	}
-	n.era.Book, n.era.Beside = watch.Sum(made), watch.Hash{}
-	n.wrote[path] = watch.Sum(made)
+	n.era.Book, n.era.Beside = sum, watch.Hash{}
+	n.wrote[path] = sum
 	if n.book.sibling != nil {
 		if err := watch.Retire(n.root, watch.Sibling(path), watch.Sum(n.book.sibling)); err != nil {
 			n.era.Beside = watch.Sum(n.book.sibling)
