@@ -78,8 +78,8 @@ func (p *Page) high(from, to int) float64 {
 }
 
 // breakBetween begins a new printed page before a block that would be torn apart; starts are the
-// rows in which the blocks begin, in rising order. A block longer than a page begins where it
-// falls, unless that is in the lower half.
+// rows in which the blocks begin, in rising order. A block longer than a page begins on one of
+// its own, and so does what follows it: where it ends nobody can tell.
 func (p *Page) breakBetween(starts []int) {
 	room, again := p.pageRoom(), p.repeated()
 	if len(starts) == 0 {
@@ -92,13 +92,10 @@ func (p *Page) breakBetween(starts []int) {
 			end = starts[i+1] - 1
 		}
 		high := p.high(start, end)
-		fits, long := used+high <= room, again+high > room
-		if !fits && high > 0 && (!long || used > room/2) {
+		if used+high > room && used > again {
 			p.Breaks = append(p.Breaks, start)
 			used = again
 		}
-		for used += high; used > room; {
-			used -= room - again
-		}
+		used += high
 	}
 }

@@ -15,7 +15,7 @@ func coverage(rep *check.Report, at *places) *Page {
 		c.Hold, Shown(check.Hold).Word(), c.Verify, Shown(check.Verify).Word(), c.NotChecked, Shown(check.NotChecked).Word(), c.Clear, Shown(check.Clear).Word()))
 	p.Wide, p.Frozen = true, 4
 	ids, marks, answers := matrix(rep.Coverage)
-	p.Widths = []float64{24}
+	p.Widths = []float64{22}
 	heads := []Cell{Text("Mark", HeadLook)}
 	upward := HeadLook
 	upward.Upward, upward.Centre, upward.Wrap = true, true, false
@@ -56,8 +56,8 @@ func coverage(rep *check.Report, at *places) *Page {
 }
 
 const (
-	signWidth    = 5.5
-	leastColumns = 16 // so that the line under the title has room
+	signWidth    = 4.8
+	leastColumns = 18 // so that the line under the title has room
 )
 
 // covered is one cell of the coverage.

@@ -424,8 +424,15 @@ func (c *crew) wanted() []want {
 	for _, w := range c.unmeasured() {
 		add(w)
 	}
-	return out[:min(len(out), mostWanted)]
+	out = out[:min(len(out), mostWanted)]
+	for i := range min(spareBoxes, mostWanted-len(out)+1) {
+		out = append(out, want{key: fmt.Sprintf("%sanything else|%d", measuredKey, i+1), what: "Anything else: say what under Remark"})
+	}
+	return out
 }
+
+// spareBoxes are for what nobody thought of.
+const spareBoxes = 2
 
 // box asks for a size that was typed or measured.
 func box(what string, r *check.Result, taken float64, unit check.Unit) want {
