@@ -129,13 +129,16 @@ func (w *workings) block(b *block) {
 	w.start[r] = b.head
 	columns := caseColumns(r)
 	w.header(columns)
-	lines, zeros := ordered(r)
+	lines := ordered(r)
 	b.row = map[string]int{}
-	for i, l := range lines {
+	for i, l := range slices.Concat(lines.taking, lines.idle, lines.steps) {
 		b.row[l.Symbol] = b.head + 2 + i
+		if len(lines.idle) > 0 && i >= len(lines.taking) {
+			b.row[l.Symbol]++ // below the line that names the idle ones
+		}
 	}
-	w.lines(b, lines, zeros, columns)
-	last := lines[len(lines)-1]
+	w.lines(b, lines, columns)
+	last := lines.steps[len(lines.steps)-1]
 	margin := b.row[last.Symbol]
 	b.worst = w.worst(r, last, margin, columns)
 	w.hill(b)
@@ -204,44 +207,64 @@ func caseColumns(r *check.Result) []column {
 	return out
 }
 
-// lines adds the inputs, those that are zero and take no part folded away behind the others, and
-// the steps.
-func (w *workings) lines(b *block, lines []check.Line, zeros int, columns []column) {
-	step, worked := 0, w.cases(b.result, columns)
-	var before []int // rows of inputs
-	for _, l := range lines {
-		if l.Formula != "" {
-			w.step(b.result, l, step, b.row, worked)
-			step++
-			continue
-		}
+// lines adds the inputs, those that are zero and take no part folded away under a line that names
+// them, and the steps.
+func (w *workings) lines(b *block, lines ordering, columns []column) {
+	for _, l := range lines.taking {
 		w.input(b.result, l, b.row[l.Symbol], columns)
-		before = append(before, b.row[l.Symbol])
 	}
-	if zeros > 0 && !b.folded {
-		w.Folded = append(w.Folded, [2]int{before[len(before)-zeros], before[len(before)-1]})
+	if len(lines.idle) > 0 {
+		w.idle(b, lines.idle, columns)
+	}
+	worked := w.cases(b.result, columns)
+	for i, l := range lines.steps {
+		w.step(b.result, l, i, b.row, worked)
 	}
 }
 
-// ordered are the lines of a working with the inputs last that are zero and take no part, and
-// how many those are; a single one stays where it is.
-func ordered(r *check.Result) (lines []check.Line, zeros int) {
-	var idle, steps []check.Line
-	all := r.Lines()
-	for _, l := range all {
+// idle adds the inputs that take no part.
+func (w *workings) idle(b *block, lines []check.Line, columns []column) {
+	var names []string
+	for _, l := range lines {
+		names = append(names, l.Symbol)
+	}
+	head := w.Add(Text("", BodyLook), Text("zero here, and folded away: "+strings.Join(names, ", "), Look{Ink: Faint, Wrap: true, Line: true}),
+		Cell{Look: BodyLook}, Cell{Look: BodyLook}, Cell{Look: BodyLook}, Cell{Look: BodyLook}, Cell{Look: BodyLook})
+	w.Tall(head, 0)
+	for _, l := range lines {
+		w.input(b.result, l, b.row[l.Symbol], columns)
+	}
+	if !b.folded {
+		w.Folded = append(w.Folded, [2]int{head + 1, len(w.Rows)})
+	}
+}
+
+// ordering is the lines of a working: the inputs that take part, those that do not, the steps.
+type ordering struct{ taking, idle, steps []check.Line }
+
+// ordered parts the lines of a working. A single idle input stays among the others.
+func ordered(r *check.Result) ordering {
+	var o ordering
+	for _, l := range r.Lines() {
 		switch {
 		case l.Formula != "":
-			steps = append(steps, l)
+			o.steps = append(o.steps, l)
 		case takesNoPart(r, l):
-			idle = append(idle, l)
+			o.idle = append(o.idle, l)
 		default:
-			lines = append(lines, l)
+			o.taking = append(o.taking, l)
 		}
 	}
-	if len(idle) < 2 || len(lines) == 0 {
-		return all, 0
+	if len(o.idle) > 1 && len(o.taking) > 0 {
+		return o
 	}
-	return slices.Concat(lines, idle, steps), len(idle)
+	o.taking, o.idle = nil, nil
+	for _, l := range r.Lines() {
+		if l.Formula == "" {
+			o.taking = append(o.taking, l)
+		}
+	}
+	return o
 }
 
 // takesNoPart reports whether an input is a zero that nobody typed and nothing is held against:
