@@ -26,7 +26,7 @@ func (w *workings) hill(b *block) {
 	c, u, least, most := At(colValue, b.row["c"]), At(colValue, b.row["u"]), At(colValue, b.row["a"]), At(colValue, b.row["b"])
 	share := Cell{Value: r.Values["p"], Formula: At(colValue, b.row["p"]), Look: Look{Ink: Ink, Line: true, Bold: true, Format: "0.0%"}}
 	b.hill = w.Add(Text("", HeadLook), Text("How the clearance differs among equal joints; so many bind:", HeadLook), share, Text("", HeadLook), Text("", HeadLook), Text("", HeadLook),
-		Text("Strokes: how many joints have that clearance. A row is half of u. The ranges above move all rows together.", HeadLook))
+		Text("Strokes: how many joints have that clearance; a row is half of u. It moves with the schedule. What nobody measured shifts all rows together.", HeadLook))
 	w.Tall(b.hill, 0)
 	for k := -hillSteps; k <= hillSteps; k++ {
 		w.hillRow(r, k, c, u, least, most)

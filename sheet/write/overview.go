@@ -31,14 +31,15 @@ func (w *workings) overview() {
 	w.Add(Text("Verdict", HeadLook), Text("Check, and what it speaks of", HeadLook), Text("Margin", HeadLook), Text("Unit", HeadLook),
 		Text("Of the limit", HeadLook), Text("Lacking", Look{Fill: headFill, Ink: Ink, Bold: true, Line: true, Right: true}),
 		Text("To spare; a stroke is a twentieth of the limit, on either side", HeadLook))
-	for range w.nearest() {
+	w.near = w.nearest()
+	for range w.near {
 		w.Add()
 	}
 	w.Add()
 }
 
-// nearest are the blocks that speak first for their check, the urgent first, then those
-// that lack most or have least to spare.
+// nearest are the blocks that speak first for their check: the urgent first, then those that lack
+// most or have least to spare.
 func (w *workings) nearest() []*block {
 	var out []*block
 	seen := map[string]bool{}
@@ -46,67 +47,60 @@ func (w *workings) nearest() []*block {
 		b := &w.blocks[i]
 		if !seen[b.result.Check.ID] {
 			seen[b.result.Check.ID] = true
+			b.near, b.limit, b.measured = nearness(b.result)
 			out = append(out, b)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b *block) int {
-		return cmp.Or(cmp.Compare(b.result.Verdict, a.result.Verdict), cmp.Compare(nearness(a.result), nearness(b.result)))
+		return cmp.Or(cmp.Compare(b.result.Verdict, a.result.Verdict), cmp.Compare(a.near, b.near))
 	})
 	return out
 }
 
-// against is the input or step that a margin can be shown as a share of: of those that the
-// result is held against the one nearest its headline quantity, as in its sentence. A margin that
-// is a share itself needs none; a count, or one in another unit than the limit, has none.
-func against(r *check.Result) (symbol string, ok bool) {
+// nearness is the margin over the ranges as a share of a limit, and the symbol of that: of those
+// that the result is held against the one nearest its headline quantity, as in its sentence. A
+// margin that is a share itself needs none. A count, or a margin in another unit than the limit,
+// has no such share, and stands behind all that have.
+func nearness(r *check.Result) (share float64, limit string, ok bool) {
 	margin := r.Check.Steps[len(r.Check.Steps)-1].Unit
 	switch margin {
 	case check.Ratio, check.Share:
-		return "", true
+		return r.Worst, "", true
 	case check.Count:
-		return "", false
+		return math.Inf(1), "", false
 	}
 	value := r.Values[r.Check.Value]
 	for _, s := range r.Check.Against {
 		x, known := r.Values[s]
-		if !known || x == 0 || unitOf(r, s) != margin.In(r.Job.Unit) {
+		if !known || x == 0 || unitOf(r.Check, s).In(r.Job.Unit) != margin.In(r.Job.Unit) {
 			continue
 		}
-		if symbol == "" || math.Abs(value-x) < math.Abs(value-r.Values[symbol]) {
-			symbol = s
+		if limit == "" || math.Abs(value-x) < math.Abs(value-r.Values[limit]) {
+			limit = s
 		}
 	}
-	return symbol, symbol != ""
+	if limit == "" {
+		return math.Inf(1), "", false
+	}
+	return r.Worst / math.Abs(r.Values[limit]), limit, true
 }
 
-func unitOf(r *check.Result, symbol string) string {
-	for _, in := range r.Check.Inputs {
-		if in.Symbol == symbol && r.Row.In[symbol].Known {
-			return in.Unit.In(r.Job.Unit)
+func unitOf(c *check.Check, symbol string) check.Unit {
+	for _, in := range c.Inputs {
+		if in.Symbol == symbol {
+			return in.Unit
 		}
 	}
-	for _, s := range r.Check.Steps {
-		if _, worked := r.Values[symbol]; worked && s.Symbol == symbol {
-			return s.Unit.In(r.Job.Unit)
+	for _, s := range c.Steps {
+		if s.Symbol == symbol {
+			return s.Unit
 		}
 	}
 	return ""
 }
 
-// nearness is the margin over the ranges as a share of the limit. What has none stands behind
-// all that has, on the side on which it is.
-func nearness(r *check.Result) float64 {
-	switch s, ok := against(r); {
-	case ok && s == "":
-		return r.Worst
-	case ok:
-		return r.Worst / math.Abs(r.Values[s])
-	}
-	return math.Inf(1)
-}
-
 func (w *workings) fillOverview() {
-	for i, b := range w.nearest() {
+	for i, b := range w.near {
 		row := overviewAt + 1 + i
 		r := b.result
 		lines := r.Lines()
@@ -131,13 +125,12 @@ func (w *workings) named(r *check.Result) Cell {
 
 // bar is the share of the limit and the strokes on both sides.
 func (w *workings) bar(b *block, row int) []Cell {
-	s, ok := against(b.result)
-	if !ok {
+	if !b.measured {
 		return []Cell{Text("", BodyLook), Text("", lackLook), Text("", spareLook)}
 	}
-	share, formula := nearness(b.result), At(colValue, row)
-	if s != "" {
-		formula += "/ABS(" + At(colValue, b.row[s]) + ")"
+	share, formula := b.near, At(colValue, row)
+	if b.limit != "" {
+		formula += "/ABS(" + At(colValue, b.row[b.limit]) + ")"
 	}
 	at := At(colLow, row)
 	return []Cell{

@@ -33,6 +33,7 @@ type workings struct {
 	places *places
 	start  map[*check.Result]int
 	blocks []block
+	near   []*block // those of the overview, in its order
 }
 
 // block is one working on the tab.
@@ -44,6 +45,10 @@ type block struct {
 	row     map[string]int
 	worst   int
 	hill    int // row of the header of its hill, 0 for none
+
+	near     float64 // margin as a share of a limit, see nearness
+	limit    string
+	measured bool
 }
 
 // mostPerFinding is how many workings one finding shows; rows with the same numbers share one.

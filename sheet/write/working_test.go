@@ -65,7 +65,7 @@ func TestWhatAMarginIsAShareOf(t *testing.T) {
 			Inputs: []check.Input{{Symbol: "a", Unit: c.held}, {Symbol: "b", Unit: c.held}},
 			Steps:  []check.Step{{Symbol: "m", Name: "margin", Formula: "b-a", Unit: c.margin}}}).
 			Judge(&check.Job{}, check.Row{In: map[string]check.Value{"a": check.Exact(1), "b": check.Exact(4)}})
-		if symbol, ok := against(r); symbol != c.symbol || ok != c.ok {
+		if _, symbol, ok := nearness(r); symbol != c.symbol || ok != c.ok {
 			t.Errorf("%s: %q, %v; want %q, %v", c.name, symbol, ok, c.symbol, c.ok)
 		}
 	}
