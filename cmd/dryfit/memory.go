@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"time"
 
 	"dryfit/check"
@@ -132,7 +133,10 @@ func (r *rest) digest() string {
 func sightOf(f watch.Folder) watch.Hash {
 	var b []byte
 	for _, book := range f.Books {
-		b = fmt.Appendf(b, "%q %d %d %q\n", filepath.Base(book.Path), book.Size, book.Modified.UnixNano(), book.Rival)
+		b = strconv.AppendQuote(b, filepath.Base(book.Path))
+		b = strconv.AppendInt(append(b, ' '), book.Size, 10)
+		b = strconv.AppendInt(append(b, ' '), book.Modified.UnixNano(), 10)
+		b = append(strconv.AppendQuote(append(b, ' '), book.Rival), '\n')
 	}
 	return sha256.Sum256(b)
 }

@@ -31,8 +31,14 @@ func nightlyCommand() *cobra.Command {
 whose workbooks, standards and dryfit are unchanged come from memory. A job that fails does not
 stop the others; a run that was broken off is continued by the next.
 
-Made for the system's scheduler: it asks nothing, writes a log line a job on stderr, and shows a bar
-instead where stderr is a terminal.`,
+In the morning: print the first page of "` + watch.RollUp + `". Beside a line, type initials and a reason to
+accept it, or a name and a question to ask; the next run carries both into the job, and they stay.
+A job rests when the jobs tab of the shop's standards says so, or a word in its folder's name.
+
+Made for the system's scheduler (cron: 0 2 * * 1-6 dryfit nightly /srv/jobs 2>>/var/log/dryfit.log). It
+asks nothing, writes a log line a job on stderr, and shows a bar instead where stderr is a terminal.
+Exit code: 0 no open HOLD, 1 an open HOLD, 2 something could not be read, or no job was found. What
+is remembered is in ROOT/.dryfit: to lose the file "memory" costs time, never a result.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx, stop := signal.NotifyContext(orBackground(cmd.Context()), os.Interrupt, syscall.SIGTERM)

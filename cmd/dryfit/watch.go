@@ -26,12 +26,15 @@ func watchCommand() *cobra.Command {
 		Short: "Check each job when its files settle, and keep the roll-up true",
 		Long: `Check each job below ROOT when its workbooks have come to rest after a save, and keep the roll-up
 workbook at ROOT true, until it is told to end (Ctrl-C, or SIGTERM). A workbook that somebody has
-open gets its results beside it, and in it once it is free. A change of the shop's standards checks
-every job again.
+open gets its results beside it, and in it once it is free. A change of the shop's standards, or a
+word typed in the roll-up, is heard as a save of a job is.
 
-File events start a look sooner where they can be trusted; a walk of all folders every minute is
-what nothing escapes. What is being done is logged on stderr. While it runs, no other dryfit writes
-below ROOT; a nightly run beside it is not needed.`,
+File events start a look sooner where they can be trusted, which is not so on most network shares;
+a walk of all folders every minute is what nothing escapes. The first lines of the log on stderr say
+which is used. A save is looked at some seconds after it, when two looks find the same bytes.
+
+While it runs, no other dryfit writes below ROOT; a nightly run beside it is not needed. It has one
+line a day in the history of the roll-up, and writes it on a quiet day too.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx, stop := signal.NotifyContext(orBackground(cmd.Context()), os.Interrupt, syscall.SIGTERM)
