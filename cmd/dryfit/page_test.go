@@ -25,9 +25,7 @@ func TestPages(t *testing.T) {
 		for _, s := range c.Steps {
 			want = append(want, s.Symbol, "= "+s.Formula, s.Name)
 		}
-		for _, w := range ways(c) {
-			want = append(want, w)
-		}
+		want = append(want, ways(c)...)
 		for _, s := range c.Source {
 			want = append(want, s.Title, s.How)
 		}
