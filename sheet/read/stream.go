@@ -16,17 +16,8 @@ func (s *source) grid(ref tabRef) (*Grid, error) {
 	if ref.part == "" {
 		return g, nil // a chart, or a tab whose part is gone
 	}
-	r, err := s.open(ref.part)
-	if err != nil {
+	if err := (&tabStream{source: s, g: g, most: maxRow}).readPart(ref); err != nil {
 		return nil, err
-	}
-	defer r.Close()
-	t := tabStream{source: s, x: newScanner(r), g: g, texts: map[string]string{}}
-	if err := t.read(); err != nil {
-		if errors.Is(err, io.ErrUnexpectedEOF) {
-			err = errors.New("the tab is cut off in the middle")
-		}
-		return nil, fmt.Errorf("tab %q, near row %d: %w", ref.name, t.row, err)
 	}
 	g.finish()
 	return g, nil
@@ -41,6 +32,27 @@ type tabStream struct {
 	full []Cell // cells of the row under way
 
 	texts map[string]string // texts that stood in cells, each once
+
+	most int                       // rows that are read
+	take func(n int, cells []Cell) // gets each row, in place of the grid; may be nil
+}
+
+func (t *tabStream) readPart(ref tabRef) error {
+	r, err := t.open(ref.part)
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	t.x, t.texts = newScanner(r), map[string]string{}
+	err = t.read()
+	switch {
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		err = errors.New("the tab is cut off in the middle")
+		fallthrough
+	case err != nil:
+		return fmt.Errorf("tab %q, near row %d: %w", ref.name, t.row, err)
+	}
+	return nil
 }
 
 func (t *tabStream) read() error {
@@ -80,9 +92,9 @@ func (t *tabStream) readRow() error {
 	}
 	t.row = n
 	hidden := isTrue(t.x.attrBytes("hidden"))
-	if n > maxRow {
+	if n > t.most {
 		if t.g.CutAt == 0 {
-			t.g.CutAt = maxRow
+			t.g.CutAt = t.most
 		}
 		return t.x.skip()
 	}
@@ -124,6 +136,10 @@ func (t *tabStream) readRow() error {
 // keep adds the row under way to the grid, in order, one row a number.
 func (t *tabStream) keep(r Row) {
 	if len(t.full) == 0 {
+		return
+	}
+	if t.take != nil {
+		t.take(r.N, t.full)
 		return
 	}
 	r.Cells = append(make([]Cell, 0, len(t.full)), t.full...)

@@ -1,17 +1,15 @@
 package rollup
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
 	"time"
 
-	"github.com/xuri/excelize/v2"
-
 	"dryfit/check"
 	"dryfit/sheet/graft"
+	"dryfit/sheet/read"
 	"dryfit/sheet/write"
 )
 
@@ -55,83 +53,91 @@ func Read(data []byte, saved time.Time) (Past, error) {
 	if err != nil {
 		return p, err
 	}
-	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{RawCellValue: true})
+	texts, err := read.OpenTexts(data)
 	if err != nil {
 		return p, fmt.Errorf("reading the roll-up: %w", err)
 	}
-	defer f.Close()
-	p.Foreign = len(f.GetSheetList()) > len(ours)
+	p.Foreign = len(texts.Tabs()) > len(ours)
 	for _, tab := range ours {
-		rows, err := f.GetRows(tab)
-		if err != nil {
-			return p, fmt.Errorf("reading the roll-up, tab %q: %w", tab, err)
+		take := p.taker(tab, saved)
+		if take == nil {
+			continue
 		}
-		p.take(tab, rows, saved)
+		if err := texts.Rows(tab, take); err != nil {
+			return p, fmt.Errorf("reading the roll-up: %w", err)
+		}
 	}
 	return p, nil
 }
 
-func (p *Past) take(tab string, rows [][]string, saved time.Time) {
+// taker takes in the rows of a tab, one after the other; nil if nothing of it is wanted.
+func (p *Past) taker(tab string, saved time.Time) func(row []string) {
+	spoken := write.SpokenRows{Saved: saved}
+	hear := func(row []string) {
+		if s, ok := spoken.Next(row); ok {
+			p.hear(s)
+		}
+	}
 	switch tab {
 	case TabFront:
-		p.hear(write.ReadSpoken(rows, saved))
+		return hear
 	case TabOpen:
-		p.hear(write.ReadSpoken(rows, saved))
-		p.takeLines(rows, saved)
+		lines := openRows{past: p}
+		return func(row []string) { hear(row); lines.take(row) }
 	case TabHistory:
-		p.History = takeKept[Run](rows)
+		return takeKept(func(r Run) { p.History = append(p.History, r) })
 	case TabJobs:
-		for _, d := range takeKept[digest](rows) {
-			p.Digests[d.Job] = d.Sum
-		}
+		return takeKept(func(d digest) { p.Digests[d.Job] = d.Sum })
 	case TabChecks:
-		for _, e := range takeKept[ended](rows) {
-			p.Ended[e.ID] = e.Ended
-		}
+		return takeKept(func(e ended) { p.Ended[e.ID] = e.Ended })
 	}
+	return nil
 }
 
-func (p *Past) hear(spoken []write.Spoken) {
-	for _, s := range spoken {
-		if p.Typed[s.Job] == nil {
-			p.Typed[s.Job] = write.Typed{}
-		}
-		p.Typed[s.Job].Hear(write.Typed{s.Key: s.Said})
-		p.Changed[s.Job] = p.Changed[s.Job] || s.Changed
+func (p *Past) hear(s write.Spoken) {
+	if p.Typed[s.Job] == nil {
+		p.Typed[s.Job] = write.Typed{}
 	}
+	p.Typed[s.Job].Hear(write.Typed{s.Key: s.Said})
+	p.Changed[s.Job] = p.Changed[s.Job] || s.Changed
 }
 
-func (p *Past) takeLines(rows [][]string, saved time.Time) {
-	columns := map[string]int{}
-	for _, row := range rows {
-		if slices.Contains(row, headVerdict) && slices.Contains(row, hidden) {
-			for i, h := range row {
-				columns[h] = i
-			}
-			continue
+// openRows takes in the rows of the tab of the open rows.
+type openRows struct {
+	past    *Past
+	columns map[string]int
+}
+
+func (o *openRows) take(row []string) {
+	if slices.Contains(row, headVerdict) && slices.Contains(row, hidden) {
+		o.columns = map[string]int{}
+		for i, h := range row {
+			o.columns[h] = i
 		}
-		get := func(head string) string {
-			if i, ok := columns[head]; ok && i < len(row) {
-				return row[i]
-			}
-			return ""
-		}
-		var k write.Kept
-		if json.Unmarshal([]byte(get(hidden)), &k) != nil || k.Key == "" {
-			continue
-		}
-		l := Line{Job: k.Job, Key: k.Key, ID: get(headCheck), Where: get(headWhere), Text: get(headText), Fix: get(headFix),
-			Book: get(headBook), Cell: get(headCell), First: k.First}
-		if k.Shown != nil {
-			l.Stand = *k.Shown
-		}
-		l.Link = linkTo(l.Cell)
-		l.Fate = fate(get(headVerdict))
-		if p.Lines[l.Job] == nil {
-			p.Lines[l.Job] = map[string]Line{}
-		}
-		p.Lines[l.Job][l.Key] = l
+		return
 	}
+	get := func(head string) string {
+		if i, ok := o.columns[head]; ok && i < len(row) {
+			return row[i]
+		}
+		return ""
+	}
+	var k write.Kept
+	if json.Unmarshal([]byte(get(hidden)), &k) != nil || k.Key == "" {
+		return
+	}
+	l := Line{Job: k.Job, Key: k.Key, ID: get(headCheck), Where: get(headWhere), Text: get(headText), Fix: get(headFix),
+		Book: get(headBook), Cell: get(headCell), First: k.First}
+	if k.Shown != nil {
+		l.Stand = *k.Shown
+	}
+	l.Link = linkTo(l.Cell)
+	l.Fate = fate(get(headVerdict))
+	lines := o.past.Lines
+	if lines[l.Job] == nil {
+		lines[l.Job] = map[string]Line{}
+	}
+	lines[l.Job][l.Key] = l
 }
 
 func fate(verdict string) Fate {
@@ -164,21 +170,19 @@ func linkTo(cell string) string {
 	return LinkTo(check.Cell{Tab: cell[:at], Addr: cell[at+1:]})
 }
 
-// takeKept reads what the rows of a tab keep in their hidden cells.
-func takeKept[T any](rows [][]string) []T {
-	var out []T
+// takeKept takes in what the rows of a tab keep in their hidden cells.
+func takeKept[T any](take func(T)) func(row []string) {
 	at := -1
-	for _, row := range rows {
+	return func(row []string) {
 		if i := slices.Index(row, hidden); i >= 0 {
 			at = i
-			continue
+			return
 		}
 		var x T
 		if at >= 0 && at < len(row) && json.Unmarshal([]byte(row[at]), &x) == nil {
-			out = append(out, x)
+			take(x)
 		}
 	}
-	return out
 }
 
 // With adds what a second roll-up holds, which was written beside the first while that was open.

@@ -70,7 +70,7 @@ func must(t testing.TB, err error) {
 	}
 }
 
-func read(t testing.TB, data []byte) Past {
+func readBack(t testing.TB, data []byte) Past {
 	t.Helper()
 	past, err := Read(data, monday.Add(6*time.Hour))
 	must(t, err)
@@ -93,7 +93,7 @@ func TestWhatIsWrittenIsReadBack(t *testing.T) {
 	b := sample()
 	data, err := Make(b)
 	must(t, err)
-	past := read(t, data)
+	past := readBack(t, data)
 	if d := cmp.Diff(linesOf(b), past.Lines, cmpopts.EquateEmpty()); d != "" {
 		t.Errorf("lines (-want +got):\n%s", d)
 	}
@@ -150,7 +150,7 @@ func TestAWordTypedOnAnyTab(t *testing.T) {
 			must(t, f.SetCellStr(tab, find(t, f, tab, "Slot J4", "Accept: initials"), " MW "))
 			must(t, f.SetCellStr(tab, find(t, f, tab, "Slot J4", "Accept: why"), "seen"))
 		})
-		past := read(t, typed)
+		past := readBack(t, typed)
 		got := past.Typed["2303"]["fit.joint|Nook|J4|s"]
 		if got.By != "MW" || got.Why != "seen" || !got.On.Equal(monday.Add(6*time.Hour)) || got.Beside == nil || got.Beside.Verdict != check.NotChecked {
 			t.Errorf("%s: %+v", tab, got)
@@ -170,7 +170,7 @@ func TestALongWordIsNotLost(t *testing.T) {
 	b.Rows, b.Lines = slices.Values([]Line{long}), 1
 	data, err := Make(b)
 	must(t, err)
-	if got := read(t, data).Typed["2302"][long.Key]; got.By != "RB" || len(got.Why) < 27_000 {
+	if got := readBack(t, data).Typed["2302"][long.Key]; got.By != "RB" || len(got.Why) < 27_000 {
 		t.Errorf("read back: %q, %d letters", got.By, len(got.Why))
 	}
 }
@@ -183,7 +183,7 @@ func TestColumnsAndRowsMayBeMoved(t *testing.T) {
 		must(t, f.InsertCols(TabOpen, "C", 2))
 		must(t, f.InsertRows(TabOpen, 2, 3))
 	})
-	if d := cmp.Diff(linesOf(b), read(t, moved).Lines, cmpopts.EquateEmpty()); d != "" {
+	if d := cmp.Diff(linesOf(b), readBack(t, moved).Lines, cmpopts.EquateEmpty()); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
 	}
 }
@@ -197,7 +197,7 @@ func TestRefreshKeepsTheOtherTabs(t *testing.T) {
 	history := append([]Run{front.Run}, b.History...)
 	fresh, err := Refresh(data, front, history)
 	must(t, err)
-	past := read(t, fresh)
+	past := readBack(t, fresh)
 	if d := cmp.Diff(linesOf(b), past.Lines, cmpopts.EquateEmpty()); d != "" || len(past.History) != 3 {
 		t.Errorf("%d runs; lines (-want +got):\n%s", len(past.History), d)
 	}
@@ -228,7 +228,7 @@ func TestTabsOfThePeopleStay(t *testing.T) {
 		must(t, err)
 		must(t, f.SetCellStr("our meeting", "B3", "ask Ida on Monday"))
 	})
-	if !read(t, theirs).Foreign {
+	if !readBack(t, theirs).Foreign {
 		t.Fatal("their tab was not seen")
 	}
 	made, err := Into(theirs, sample())

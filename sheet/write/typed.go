@@ -125,33 +125,36 @@ type Spoken struct {
 	Changed bool // typed since we wrote it
 }
 
-// ReadSpoken reads the rows of a tab that have columns for typing; saved is when the workbook
-// was. Columns are found by their headers, so that one that somebody moved is still read. A row
-// whose hidden cell was damaged says nothing.
-func ReadSpoken(rows [][]string, saved time.Time) []Spoken {
-	var out []Spoken
-	columns, heads := map[string]int{}, TypedHeads
-	for _, row := range rows {
-		if over := headsIn(row); over != nil {
-			columns, heads = map[string]int{}, over
-			for i, h := range row {
-				columns[h] = i
-			}
-			continue
+// SpokenRows reads the rows of a tab that have columns for typing, one after the other. Columns
+// are found by their headers, so that one that somebody moved is still read.
+type SpokenRows struct {
+	Saved   time.Time // when the workbook was
+	columns map[string]int
+	heads   []string
+}
+
+// Next is what a row says; false for a header, for any other row without such columns, and for
+// one whose hidden cell was damaged.
+func (r *SpokenRows) Next(row []string) (Spoken, bool) {
+	if over := headsIn(row); over != nil {
+		r.columns, r.heads = map[string]int{}, over
+		for i, h := range row {
+			r.columns[h] = i
 		}
-		var cells [5]string
-		for i, h := range heads {
-			if c, ok := columns[h]; ok && c < len(row) {
-				cells[i] = strings.TrimSpace(row[c])
-			}
-		}
-		var k Kept
-		if json.Unmarshal([]byte(cells[4]), &k) == nil && k.Key != "" {
-			as := [4]string(cells[:4])
-			out = append(out, Spoken{k, k.said(as, saved), as != trimmed(k.As)})
+		return Spoken{}, false
+	}
+	var cells [5]string
+	for i, h := range r.heads {
+		if c, ok := r.columns[h]; ok && c < len(row) {
+			cells[i] = strings.TrimSpace(row[c])
 		}
 	}
-	return out
+	var k Kept
+	if json.Unmarshal([]byte(cells[4]), &k) != nil || k.Key == "" {
+		return Spoken{}, false
+	}
+	as := [4]string(cells[:4])
+	return Spoken{k, k.said(as, r.Saved), as != trimmed(k.As)}, true
 }
 
 // headsIn are the headers of the columns for typing that a row holds; nil if it is no header.
@@ -208,20 +211,24 @@ func ReadAlone(book []byte, saved time.Time) (Typed, error) {
 }
 
 func readTabs(book []byte, saved time.Time, ours []string) (Typed, error) {
-	var tabs []string
-	for _, tab := range []string{TabFlagged, TabInstall} {
-		if slices.Contains(ours, tab) {
-			tabs = append(tabs, tab)
-		}
-	}
-	texts, err := read.Texts(book, tabs...)
+	texts, err := read.OpenTexts(book)
 	if err != nil {
 		return nil, fmt.Errorf("reading what was typed: %w", err)
 	}
 	out := Typed{}
-	for _, tab := range tabs {
-		for _, s := range ReadSpoken(texts[tab], saved) {
-			out.hear(s.Key, s.Said)
+	there := texts.Tabs()
+	for _, tab := range []string{TabFlagged, TabInstall} {
+		if !slices.Contains(ours, tab) || !slices.Contains(there, tab) {
+			continue
+		}
+		rows := SpokenRows{Saved: saved}
+		err := texts.Rows(tab, func(row []string) {
+			if s, ok := rows.Next(row); ok {
+				out.hear(s.Key, s.Said)
+			}
+		})
+		if err != nil {
+			return nil, fmt.Errorf("reading what was typed: %w", err)
 		}
 	}
 	return out, nil
