@@ -156,28 +156,28 @@ func sizes(j *check.Job, p *check.Part) string {
 	return strings.Join(out, " x ")
 }
 
-// weighs is the weight of a piece in whole units, and its range where that is over a tenth:
-// nobody knows then what it is made of.
+// weighs is the weight of a piece in whole units; its range where the density could be over a
+// tenth more: nobody knows then what it is made of.
 func weighs(r *check.Result) string {
-	at := func(density float64) float64 {
-		in := map[string]float64{}
-		for s, v := range r.Row.In {
-			in[s] = v.Nominal
-		}
-		in["r"] = density
-		worked, err := r.Check.Work(in)
-		if err != nil {
-			return 0
-		}
-		return worked["W"]
-	}
 	unit := check.Weight.In(r.Job.Unit)
-	v := r.Row.In["r"]
-	low, high := at(v.Low), at(v.High)
-	if high > 1.1*r.Values["W"] {
-		return fmt.Sprintf("%s to %s %s", whole(low), whole(high), unit)
+	if v := r.Row.In["r"]; v.High > 1.1*v.Nominal {
+		return fmt.Sprintf("%s to %s %s", whole(weightAt(r, v.Low)), whole(weightAt(r, v.High)), unit)
 	}
 	return whole(r.Values["W"]) + " " + unit
+}
+
+// weightAt is the weight of a piece at another density.
+func weightAt(r *check.Result, density float64) float64 {
+	in := map[string]float64{}
+	for s, v := range r.Row.In {
+		in[s] = v.Nominal
+	}
+	in["r"] = density
+	worked, err := r.Check.Work(in)
+	if err != nil {
+		return r.Values["W"]
+	}
+	return worked["W"]
 }
 
 // whole rounds a weight to what a person feels: up, and a light one to a half.
