@@ -93,6 +93,7 @@ type Row struct {
 	Count int    // how many things the row stands for; 0 counts as 1
 	Cells []Cell // where it is mended, the best place first
 	In    map[string]Value
+	Terms []Term            // what single cells add to the inputs that are sums
 	Words map[string]string // texts the sentence needs, such as a material
 	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
 	Cause string            // tells apart two rows of one mark, for the key
@@ -101,6 +102,14 @@ type Row struct {
 	Under string            // as Check.Under, where it differs from row to row
 
 	Beside []Beside // rows that a change offered for this one must leave CLEAR
+}
+
+// Term is what a part adds to an input that is a sum over parts: without the part, the input
+// would be less by Share.
+type Term struct {
+	Symbol string
+	From   []Cell // the cells the share was worked out from
+	Share  Value
 }
 
 func (r Row) most() Verdict {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -15,7 +16,8 @@ import (
 //     that rest on one thing nobody measured.
 //   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
 //   - What another check says of a cell that a root check already speaks of is folded
-//     under it, unless it is more urgent.
+//     under it, unless it is more urgent. So is what it says of a sum that fails by what
+//     that cell adds to it.
 //   - A VERIFY is folded under the HOLD of the same check on the same marks.
 //   - What a check says of marks that the check it stands under speaks of as loudly is folded
 //     under it.
@@ -286,6 +288,8 @@ func (f *Finding) rootAmong(roots map[Cell]*Finding) *Finding {
 	return root
 }
 
+// restsOn is a root finding that speaks of a cell behind an input, or without whose cells a
+// sum would be in order.
 func (r *Result) restsOn(roots map[Cell]*Finding) *Finding {
 	for _, in := range r.Check.Inputs {
 		v := r.Row.In[in.Symbol]
@@ -293,6 +297,51 @@ func (r *Result) restsOn(roots map[Cell]*Finding) *Finding {
 			if f := roots[c]; f != nil && c != (Cell{}) {
 				return f
 			}
+		}
+	}
+	return r.addsUpTo(roots)
+}
+
+// addsUpTo is the most urgent of the root findings that speak of terms of a sum, if it is those
+// terms that the row fails by.
+func (r *Result) addsUpTo(roots map[Cell]*Finding) *Finding {
+	row := r.Row
+	var root *Finding
+	for _, t := range r.Row.Terms {
+		f := t.under(roots)
+		if f == nil {
+			continue
+		}
+		if root == nil {
+			row.In = maps.Clone(r.Row.In)
+		}
+		if root == nil || f.Verdict > root.Verdict {
+			root = f
+		}
+		row.In[t.Symbol] = row.In[t.Symbol].less(t.Share)
+	}
+	if root == nil || !r.eased(r.Check.Judge(r.Job, row)) {
+		return nil
+	}
+	return root
+}
+
+// eased reports whether the row with some terms left out is CLEAR, or passes at its nominals
+// where it failed with them: what a guess may still do to it is asked when the terms are right.
+func (r *Result) eased(without *Result) bool {
+	switch without.Verdict {
+	case Clear:
+		return true
+	case NotChecked:
+		return false
+	}
+	return r.Margin() < -dust && without.Margin() >= -dust
+}
+
+func (t Term) under(roots map[Cell]*Finding) *Finding {
+	for _, c := range t.From {
+		if f := roots[c]; f != nil && c != (Cell{}) {
+			return f
 		}
 	}
 	return nil

@@ -95,3 +95,57 @@ func TestVerifyOfAHeldMarkFoldsUnderIt(t *testing.T) {
 		}
 	}
 }
+
+// total is a check of a sum of two weights against 5.
+func total() *Check {
+	return &Check{
+		ID:     "structure.total",
+		Inputs: []Input{{Symbol: "W", Name: "weight", Unit: Weight}, {Symbol: "Q", Name: "load", Unit: Weight}},
+		Steps:  []Step{{Symbol: "m", Name: "margin", Formula: "5-(W+Q)", Unit: Weight}},
+		Value:  "W", Against: []string{"Q"},
+		Says: func(r *Result) string { return "weighs " + r.Print("W") },
+	}
+}
+
+// By hand: what is left of weight and load without what the faulty cells add to them stands
+// against 5.
+func TestASumFoldsUnderTheFaultOfItsTerm(t *testing.T) {
+	faulty, sound, poor := Cell{Tab: "Parts", Addr: "K7"}, Cell{Tab: "Parts", Addr: "K8"}, Cell{Tab: "Parts", Addr: "K9"}
+	root := use("schedule.typed", "")
+	root.Root = true
+	at := func(c Cell, u float64) Row {
+		row := useRow(c.Addr, u, u, u)
+		row.Cells = []Cell{c}
+		return row
+	}
+	speaks := solved(root, at(faulty, 2), func() Row { r := at(poor, 2); r.Most = Verify; return r }())
+	guessed := Guess(-1, 0, 1, "nobody said")
+	term := func(symbol string, by float64, from ...Cell) Term {
+		return Term{Symbol: symbol, From: from, Share: Exact(by)}
+	}
+	for _, row := range []struct {
+		name  string
+		w     float64
+		q     Value
+		terms []Term
+		want  int // findings beside the two of the root
+	}{
+		{"10 - 5 = 5, and a guess of 1 more is asked when the cell is right", 10, guessed, []Term{term("W", 5, faulty)}, 0},
+		{"10 - 4 = 6, with the guess 5 at the least", 10, guessed, []Term{term("W", 4, faulty)}, 1},
+		{"10 - 9 = 1", 10, Exact(0), []Term{term("W", 9, sound, faulty), term("W", 1, sound)}, 0},
+		{"10 - 1 = 9", 10, Exact(0), []Term{term("W", 9, sound), term("W", 1, faulty)}, 1},
+		{"it weighs and it carries: 4 + 4 - 3 - 2 = 3", 4, Exact(4), []Term{term("W", 3, faulty), term("Q", 2, faulty)}, 0},
+		{"of the load alone: 4 + 4 - 2 = 6", 4, Exact(4), []Term{term("Q", 2, faulty)}, 1},
+		{"both cells: 12 - 4 - 4 = 4, and the more urgent explains it", 12, Exact(0), []Term{term("W", 4, poor), term("W", 4, faulty)}, 0},
+		{"10 - 9 = 1, but the root is less urgent", 10, Exact(0), []Term{term("W", 9, poor)}, 1},
+		{"no cell of the root", 10, Exact(0), []Term{term("W", 10, sound)}, 1},
+		{"of no cell at all", 10, Exact(0), []Term{term("W", 10, Cell{})}, 1},
+	} {
+		sum := Row{Name: "case", Marks: []string{"case"}, Cells: []Cell{sound}, Terms: row.terms,
+			In: map[string]Value{"W": Exact(row.w), "Q": row.q}}
+		fs := Fold(append(solved(total(), sum), speaks...))
+		if len(fs) != 2+row.want {
+			t.Errorf("%s: %d findings, want %d", row.name, len(fs), 2+row.want)
+		}
+	}
+}

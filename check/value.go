@@ -60,6 +60,13 @@ func (v Value) Scale(k float64) Value {
 	return v
 }
 
+// less takes a share out of a sum, with its range.
+func (v Value) less(share Value) Value {
+	v.Low, v.Nominal, v.High = v.Low-share.Low, v.Nominal-share.Nominal, v.High-share.High
+	v.Plain = false
+	return v
+}
+
 // Ranged reports whether the value has a range at all.
 func (v Value) Ranged() bool { return v.Known && v.High-v.Low > dust*math.Max(1, math.Abs(v.Nominal)) }
 

@@ -70,6 +70,17 @@ func (c *chain) run(j *check.Job) check.Value {
 	return because(c.total, strings.Join(why, "; "))
 }
 
+// terms are what each part adds to the run.
+func (c *chain) terms() []check.Term {
+	var out []check.Term
+	for _, l := range c.links {
+		if l.size.From != (check.Cell{}) && l.size.Known && l.n > 0 {
+			out = append(out, check.Term{Symbol: "R", From: []check.Cell{l.size.From}, Share: l.size.Scale(l.n)})
+		}
+	}
+	return out
+}
+
 // mostLinks is how many links a sentence shows before it only counts them.
 const mostLinks = 3
 

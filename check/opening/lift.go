@@ -138,17 +138,23 @@ func blankLift(j *check.Job) check.Row {
 func liftCase(j *check.Job, box check.Case) (check.Row, bool) {
 	r := blankLift(j)
 	r.Case, r.Name, r.Cause = box.Name, box.Title(), "whole"
-	whole := together(j, box)
+	whole, terms := together(j, box)
+	share := 1.0
 	switch {
 	case travelsWhole(j, box):
 		r.Words = map[string]string{"what": "whole weighs"}
 	case isBox(box) && risesAs(j) == stoodUp:
 		r.Words = map[string]string{"what": "stood up by one end weighs"}
-		whole = because(whole.Scale(.5), "half of "+whole.Why)
+		share = .5
+		whole = because(whole.Scale(share), "half of "+whole.Why)
 	default:
 		return r, false
 	}
 	r.In["G"] = whole
+	for _, t := range terms {
+		t.Share = t.Share.Scale(share)
+		r.Terms = append(r.Terms, t)
+	}
 	for _, p := range box.Parts {
 		r.Marks = append(r.Marks, p.Name())
 		r.Cells = append(r.Cells, p.Row)

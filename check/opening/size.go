@@ -169,7 +169,7 @@ func typedRow(j *check.Job, run *check.Run, t target, d direction) check.Row {
 }
 
 func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, d direction) check.Row {
-	r := check.Row{Case: box.Name, Name: box.Title(), Marks: c.marks, Cells: c.cells,
+	r := check.Row{Case: box.Name, Name: box.Title(), Marks: c.marks, Cells: c.cells, Terms: c.terms(),
 		Words: map[string]string{"chain": c.short(j)}, Cause: d.name}
 	r.In = map[string]check.Value{"R": c.run(j), "F": film(j, box, d.ends, c.contacts()),
 		"g": wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))}

@@ -62,9 +62,10 @@ func weight(j *check.Job, p *check.Part) check.Value {
 	return v.Scale(volume / weighing(j))
 }
 
-// together is the weight of all pieces of a case but those that are put on later.
-func together(j *check.Job, box check.Case) check.Value {
-	sum := check.Exact(0)
+// together is the weight of all pieces of a case but those that are put on later, and what
+// each part adds to it.
+func together(j *check.Job, box check.Case) (sum check.Value, terms []check.Term) {
+	sum = check.Exact(0)
 	pieces := 0.0
 	for _, p := range box.Parts {
 		if p.FitOnSite() || p.Role == check.Door || p.Role == check.Adjustable || !p.Qty.Known {
@@ -73,8 +74,12 @@ func together(j *check.Job, box check.Case) check.Value {
 		w, n := weight(j, p), p.Qty.Nominal
 		sum = check.Between(sum.Low+n*w.Low, sum.Nominal+n*w.Nominal, sum.High+n*w.High)
 		pieces += n
+		if weighable(p) && n > 0 {
+			terms = append(terms, check.Term{Symbol: "G", Share: w.Scale(n),
+				From: []check.Cell{p.Length.From, p.Width.From, p.Thickness.From, p.Qty.From}})
+		}
 	}
 	sum.Guessed = true
 	sum.Why = fmt.Sprintf("%g pieces of %s, doors and loose shelves off", pieces, box.Label())
-	return sum
+	return sum, terms
 }

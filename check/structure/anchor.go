@@ -89,7 +89,7 @@ func anchorRows(j *check.Job) []check.Row {
 		if fix.named && (!fix.takes.Known || inRecess(j, c)) {
 			continue
 		}
-		r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "tipping", Folds: "anchor"}
+		r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Terms: b.terms, Most: check.Verify, Cause: "tipping", Folds: "anchor"}
 		r.In = map[string]check.Value{"H": b.height, "D": b.depth, "W": b.weight, "Q": b.load, "F": pull,
 			"y": j.Standard("limit", "anchored top", "pull at most at", check.Length),
 			"f": why(check.Exact(0), "no joint and no note names a fixing into framing"), "x": b.height}
@@ -109,6 +109,7 @@ type bulk struct {
 	typed                bool // somebody typed what stands in it
 	marks                []string
 	cells                []check.Cell
+	terms                []check.Term // of weight W and load Q
 }
 
 var hung = words("upper uppers hung hanging floating wall-hung oberschrank hängeschrank suspendu suspendido pensile wiszący hangend vägghängd overhead")
@@ -132,7 +133,7 @@ func bulkOf(j *check.Job, c check.Case) bulk {
 		b.cells = []check.Cell{c.Parts[0].Row}
 	}
 	for _, p := range c.Parts {
-		b.weight = plus(b.weight, weight(j, p), 1)
+		b.add(&b.weight, "W", p, weight(j, p), 1)
 	}
 	for _, p := range c.Role(check.Shelf, check.Adjustable, check.Seat, check.Deck, check.Head, check.Sill) {
 		b.width = larger(b.width, p.Length)
@@ -141,12 +142,24 @@ func bulkOf(j *check.Job, c check.Case) bulk {
 		}
 		l := loadOn(j, p)
 		b.typed = b.typed || l.typed
-		b.load = plus(b.load, l.line, p.Length.Nominal*pieces(p))
-		b.load = plus(b.load, l.point, pieces(p))
+		b.add(&b.load, "Q", p, l.line, p.Length.Nominal*pieces(p))
+		b.add(&b.load, "Q", p, l.point, pieces(p))
 	}
 	n := alike(c)
 	b.weight, b.load = b.weight.Scale(1/n), b.load.Scale(1/n)
+	for i := range b.terms {
+		b.terms[i].Share = b.terms[i].Share.Scale(1 / n)
+	}
 	return b
+}
+
+// add adds k times what a part weighs or carries to a sum.
+func (b *bulk) add(sum *check.Value, symbol string, p *check.Part, v check.Value, k float64) {
+	*sum = plus(*sum, v, k)
+	if v.Known && k > 0 {
+		b.terms = append(b.terms, check.Term{Symbol: symbol, Share: v.Scale(k),
+			From: []check.Cell{p.Length.From, p.Width.From, p.Thickness.From, p.Qty.From}})
+	}
 }
 
 // alike is how many equal cases the rows of a case make: a case has two sides.

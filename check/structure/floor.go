@@ -75,7 +75,7 @@ func floorRows(j *check.Job) []check.Row {
 }
 
 func floorRow(j *check.Job, c check.Case, b bulk) check.Row {
-	r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Most: check.Verify, Cause: "floor"}
+	r := check.Row{Case: c.Name, Name: c.Title(), Marks: b.marks, Cells: b.cells, Terms: b.terms, Most: check.Verify, Cause: "floor"}
 	limit := settled(j.Standard("limit", "foot pressure", "design load of the floor", check.Pressure))
 	r.In = map[string]check.Value{"Q": b.load, "W": b.weight, "B": b.width, "D": b.depth, "l": limit,
 		"a": settled(j.Standard("limit", "foot pressure", "floor in front", check.Length))}
