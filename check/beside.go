@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"dryfit/check/length"
@@ -42,25 +43,32 @@ func (r *Result) agree() {
 	r.Fix.Leaves = strings.Join(open, ", ")
 }
 
-// inPeace walks outward from the nominal of a mend in its steps, one way at a time, until the
-// row and those beside it are CLEAR.
+// inPeace finds the smallest change by a mend, in whole steps from its nominal, that leaves the
+// row and those beside it CLEAR. More of a change is taken to help more, so that the steps are
+// halved; what is found was judged. A mend that may go either way is no such change.
 func (r *Result) inPeace(m Mend) (float64, bool) {
-	v, step := r.Row.In[m.Symbol], r.stepOf(m)
-	for k := 1; k <= m.reach(); k++ {
-		for _, way := range []float64{1, -1} {
-			x := (math.Floor(v.Nominal/step+dust) + float64(k)) * step
-			if way < 0 {
-				x = (math.Ceil(v.Nominal/step-dust) - float64(k)) * step
-			}
-			if way > 0 && m.Down || way < 0 && (m.Up || x < m.Least) {
-				continue
-			}
-			if !r.Check.speaks(r.Job, r.Row.with(m.Symbol, x)) && len(r.open(m.Symbol, x)) == 0 {
-				return x, true
-			}
-		}
+	if m.Up == m.Down {
+		return 0, false
 	}
-	return 0, false
+	v, step := r.Row.In[m.Symbol], r.stepOf(m)
+	to := func(k int) float64 {
+		if m.Up {
+			return (math.Floor(v.Nominal/step+dust) + float64(k)) * step
+		}
+		return (math.Ceil(v.Nominal/step-dust) - float64(k)) * step
+	}
+	reach := m.reach()
+	for reach > 0 && to(reach) < max(m.Least, dust) {
+		reach--
+	}
+	peace := func(k int) bool {
+		return !r.Check.speaks(r.Job, r.Row.with(m.Symbol, to(k))) && len(r.open(m.Symbol, to(k))) == 0
+	}
+	k := 1 + sort.Search(reach, func(i int) bool { return peace(i + 1) })
+	if k > reach {
+		return 0, false
+	}
+	return to(k), true
 }
 
 // open are the causes of the rows beside this one that a change leaves at HOLD or VERIFY.

@@ -11,6 +11,8 @@ import (
 type frame struct {
 	job *check.Job
 	of  map[*check.Part]*shelf
+
+	posts map[*check.Part][]*shelf // what stands on each post; see overPost
 }
 
 func frameOf(j *check.Job) *frame {

@@ -79,6 +79,19 @@ func (s *span) stoodUnderBy(u *check.Part) bool {
 	return slices.ContainsFunc(s.posts, func(o post) bool { return o.part == u })
 }
 
+// overPost are the loaded parts of a job that stand on a post.
+func (f *frame) overPost(u *check.Part) []*shelf {
+	if f.posts == nil {
+		f.posts = map[*check.Part][]*shelf{}
+		for _, s := range f.shelves() {
+			for _, o := range s.span.posts {
+				f.posts[o.part] = append(f.posts[o.part], s)
+			}
+		}
+	}
+	return f.posts[u]
+}
+
 // unfixed are words for a part that only lies where it is.
 var unfixed = words(`loose loosely laid lies lying rests resting unfixed pin pins peg pegs lose liegt liegend aufliegend posé posée
 	apoyado suelto appoggiato luźno los ligt löst`)

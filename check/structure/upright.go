@@ -178,29 +178,31 @@ func orAnyPanel(u *check.Part) *check.Part {
 // heaviestOn is the shelf that loads an upright most, and how many shelves one piece of the
 // upright carries.
 func heaviestOn(j *check.Job, u *check.Part, all []*shelf) (heaviest *shelf, n int) {
-	most := -1.0
+	if len(all) == 0 {
+		return nil, 0
+	}
+	fr, most := all[0].frame, -1.0
+	take := func(s *shelf) {
+		if x := s.span.reaction.Nominal * s.heavy().Nominal * s.span.bay.Nominal; x > most {
+			heaviest, most = s, x
+		}
+	}
 	for _, m := range jointsOf(j, u) {
 		carried := false
-		for _, s := range all {
-			if s.part.Role == check.Adjustable || !contains(m.others, s.part) {
-				continue
-			}
-			carried = true
-			if x := s.span.reaction.Nominal * s.heavy().Nominal * s.span.bay.Nominal; x > most {
-				heaviest, most = s, x
+		for _, o := range m.others {
+			if s := fr.of[o]; s != nil && s.part.Role != check.Adjustable {
+				carried = true
+				take(s)
 			}
 		}
 		if carried && m.joint.Kind != check.Butt && m.joint.Kind != check.Mitre {
 			n += max(1, m.each(u))
 		}
 	}
-	for _, s := range all {
-		if !s.span.stoodUnderBy(u) || jointWith(j, u, s.part) != nil {
-			continue
-		}
-		n++
-		if x := s.span.reaction.Nominal * s.heavy().Nominal * s.span.bay.Nominal; x > most {
-			heaviest, most = s, x
+	for _, s := range fr.overPost(u) {
+		if jointWith(j, u, s.part) == nil {
+			n++
+			take(s)
 		}
 	}
 	return heaviest, n
