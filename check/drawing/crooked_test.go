@@ -69,6 +69,25 @@ func TestOpening(t *testing.T) {
 	}
 }
 
+// Without plumb both sides are drawn alike: each stands out by half of what its width is over the
+// smallest, 72.875.
+func TestPlumbNotRead(t *testing.T) {
+	j := crookedJob()
+	j.Openings[0].Leans = nil
+	a := only(opening.Arounds(j))
+	for i, want := range []float64{-.0625, 0, -.0625} {
+		if got := a.Faces.Left[i].Off; got != want {
+			t.Errorf("left side stands at %g at reading %d, want %g", got, i, want)
+		}
+		if got := a.Faces.Right[i].Off; got != 72.875-want {
+			t.Errorf("right side stands at %g at reading %d, want %g", got, i, 72.875-want)
+		}
+	}
+	if text := strings.Join(only(Openings(report(j))).Notes, " "); !strings.Contains(text, "Plumb not read") {
+		t.Errorf("notes %q", text)
+	}
+}
+
 // A gap is drawn as long as it is, so many times, and written as it is.
 func TestGaps(t *testing.T) {
 	j := crookedJob()

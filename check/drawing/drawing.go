@@ -113,19 +113,24 @@ func (d Drawing) drawable(inch float64) bool {
 // are asked nothing else.
 func measurable(j *check.Job) bool {
 	most := mostLength * j.PerInch()
-	for _, p := range j.Parts {
-		for _, v := range []check.Value{p.Length, p.Width, p.Thickness, p.X, p.Y} {
-			if v.Known && !(v.Nominal >= 0 && v.Nominal <= most) {
-				return false
-			}
-		}
-	}
 	for _, o := range j.Openings {
 		for _, rs := range [][]check.Reading{o.Widths, o.Heights, o.Depths} {
 			for _, r := range rs {
 				if r.Value.Known && !(r.Value.Nominal > 0 && r.Value.Nominal <= most) {
 					return false
 				}
+			}
+		}
+	}
+	return sizesWithin(j.Parts, most)
+}
+
+// sizesWithin reports whether no size or place of some parts is below zero, or longer than most.
+func sizesWithin(parts []*check.Part, most float64) bool {
+	for _, p := range parts {
+		for _, v := range []check.Value{p.Length, p.Width, p.Thickness, p.X, p.Y} {
+			if v.Known && !(v.Nominal >= 0 && v.Nominal <= most) {
+				return false
 			}
 		}
 	}

@@ -197,7 +197,8 @@ func TestAlike(t *testing.T) {
 func TestAnyJob(t *testing.T) {
 	roles := []check.Role{check.Side, check.Side, check.Deck, check.Upright, check.Shelf, check.Adjustable, check.Divider, check.Seat,
 		check.Back, check.Door, check.Base, check.Scribe, check.Front, check.Head, check.Sill, check.Unknown}
-	size := rapid.OneOf(rapid.Float64Range(.1, 120), rapid.SampledFrom([]float64{0, .75, 12, 48, 1e6, 1e300, math.Inf(1), math.NaN(), -5}))
+	usual := rapid.Float64Range(.1, 120)
+	size := rapid.OneOf(usual, usual, usual, usual, usual, usual, usual, usual, rapid.SampledFrom([]float64{0, .75, 12, 48, 1e6, 1e300, math.Inf(1), math.NaN(), -5}))
 	rapid.Check(t, func(t *rapid.T) {
 		var parts []*check.Part
 		for i := range rapid.IntRange(1, 9).Draw(t, "parts") {

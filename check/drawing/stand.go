@@ -38,8 +38,11 @@ type standing struct {
 const mostPieces = 160
 
 // stand finds where the parts of a case stand, false where they make no picture: nothing
-// upright or nothing across, or several unlike cases under one heading.
+// upright or nothing across, several unlike cases under one heading, or sizes that no room holds.
 func stand(j *check.Job, box check.Case) (*standing, bool) {
+	if !sizesWithin(box.Parts, mostLength*j.PerInch()) {
+		return nil, false
+	}
 	s := &standing{job: j, box: box, out: opening.OutlineOf(j, box), copies: copies(box)}
 	if unlike(box) || len(sized(box, upright...)) == 0 || len(sized(box, across...)) == 0 || s.count(box.Parts) > mostPieces {
 		return nil, false
@@ -557,7 +560,7 @@ func (s *standing) bayed(p *check.Part, bays []stretch) {
 	}
 	var fits []stretch
 	for _, b := range bays {
-		if math.Abs(b.to-b.from-p.Length.Nominal) < near+s.job.PerInch()/2 {
+		if math.Abs(b.to-b.from-p.Length.Nominal) <= near+s.job.PerInch()/2 {
 			fits = append(fits, b)
 		}
 	}

@@ -122,16 +122,26 @@ func TestHatchIsSeen(t *testing.T) {
 	f := p.view.frame(drawing.Point{X: 2, Y: 4}, drawing.Point{X: 78, Y: 10})
 	colours := map[color.RGBA]bool{}
 	for x := f.left + 4; x < f.right-4; x++ {
-		colours[c.img.RGBAAt(int(x), int(f.middle().y))] = true
+		colours[c.img.RGBAAt(int(x), int(f.bottom-4))] = true // below the word
 	}
 	if colours[white] {
 		t.Error("paper inside the part that fails")
 	}
-	if !colours[red] || len(colours) < 3 {
-		t.Errorf("%d colours across the part that fails, its fill among them: %v", len(colours), colours[red])
+	if !colours[red] || !colours[look.Manner(check.Hold).Ink] {
+		t.Errorf("across the part that fails: its fill %v, its hatch %v", colours[red], colours[look.Manner(check.Hold).Ink])
 	}
 	if got := c.img.RGBAAt(int(p.view.spot(drawing.Point{X: 1, Y: 30}).x), int(p.view.spot(drawing.Point{X: 1, Y: 30}).y)); got != part {
 		t.Errorf("a side that passes is %v, want the plain fill %v", got, part)
+	}
+}
+
+// A size that is a guess says so.
+func TestGuessedDimension(t *testing.T) {
+	d := cabinet(0)
+	d.Shapes[len(d.Shapes)-1].Guessed = true
+	p, _ := laid(d, 320, 280)
+	if got := []string{p.dimensionTexts()[0].text, p.dimensionTexts()[1].text}; got[0] != "80 in" || got[1] != "about 60 in" {
+		t.Errorf("dimensions %q", got)
 	}
 }
 
