@@ -73,17 +73,22 @@ func Read(data []byte, saved time.Time) (Past, error) {
 // taker takes in the rows of a tab, one after the other; nil if nothing of it is wanted.
 func (p *Past) taker(tab string, saved time.Time) func(row []string) {
 	spoken := write.SpokenRows{Saved: saved}
-	hear := func(row []string) {
-		if s, ok := spoken.Next(row); ok {
-			p.hear(s)
-		}
-	}
 	switch tab {
 	case TabFront:
-		return hear
+		return func(row []string) {
+			if s, ok := spoken.Next(row); ok {
+				p.hear(s)
+			}
+		}
 	case TabOpen:
 		lines := openRows{past: p}
-		return func(row []string) { hear(row); lines.take(row) }
+		return func(row []string) {
+			lines.header(row)
+			if s, ok := spoken.Next(row); ok {
+				p.hear(s)
+				lines.take(row, s.Kept)
+			}
+		}
 	case TabHistory:
 		return takeKept(func(r Run) { p.History = append(p.History, r) })
 	case TabJobs:
@@ -108,23 +113,21 @@ type openRows struct {
 	columns map[string]int
 }
 
-func (o *openRows) take(row []string) {
+func (o *openRows) header(row []string) {
 	if slices.Contains(row, headVerdict) && slices.Contains(row, hidden) {
 		o.columns = map[string]int{}
 		for i, h := range row {
 			o.columns[h] = i
 		}
-		return
 	}
+}
+
+func (o *openRows) take(row []string, k write.Kept) {
 	get := func(head string) string {
 		if i, ok := o.columns[head]; ok && i < len(row) {
 			return row[i]
 		}
 		return ""
-	}
-	var k write.Kept
-	if json.Unmarshal([]byte(get(hidden)), &k) != nil || k.Key == "" {
-		return
 	}
 	l := Line{Job: k.Job, Key: k.Key, ID: get(headCheck), Where: get(headWhere), Text: get(headText), Fix: get(headFix),
 		Book: get(headBook), Cell: get(headCell), First: k.First}
