@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"dryfit/check"
-	"dryfit/check/drawing"
 	"dryfit/check/length"
 )
 
@@ -15,7 +14,7 @@ const mostOnFront = 10
 // front is one page: the verdict, what to do first, the counts, the pictures as large as the page
 // leaves room for, what was taken for granted.
 func front(rep *check.Report, host, version string) (*Page, error) {
-	ds, note := drawing.Front(rep)
+	ds, note := drawn(rep)
 	p := frontAbove(rep, host, version)
 	if len(ds) > 0 {
 		whole := frontAbove(rep, host, version)
@@ -23,6 +22,9 @@ func front(rep *check.Report, host, version string) (*Page, error) {
 		if err := p.pictures(ds, note, whole.pageRoom()-whole.high(1, len(whole.Rows))); err != nil {
 			return nil, fmt.Errorf("pictures of the front tab: %w", err)
 		}
+	} else if note != "" {
+		p.Add()
+		p.Add(Text(note, Look{Ink: Faint, Size: 9}))
 	}
 	p.frontBelow(rep, host)
 	p.Area, p.OnePage = fmt.Sprintf("A1:%s", At(frontColumns, len(p.Rows))), true

@@ -97,3 +97,25 @@ func TestFrontWithoutPicture(t *testing.T) {
 		}
 	}
 }
+
+// A fault in a picture costs the picture, and nothing else. Without standards nothing can be
+// said of an opening.
+func TestFaultInAPicture(t *testing.T) {
+	rep := frontReport()
+	rep.Job.Shop = nil
+	rep.Job.Openings = []*check.Opening{{Widths: []check.Reading{{At: "floor", Value: check.Exact(36)}, {At: "top", Value: check.Exact(36)}}}}
+	p, err := front(rep, "b.xlsx", "test")
+	if err != nil || len(p.Pictures) != 0 {
+		t.Fatalf("%d pictures, %v", len(p.Pictures), err)
+	}
+	said := false
+	for _, row := range p.Rows {
+		if len(row) > 0 {
+			s, _ := row[0].Value.(string)
+			said = said || strings.HasPrefix(s, "No picture: drawing it stopped")
+		}
+	}
+	if !said {
+		t.Error("nobody says that the picture is missing")
+	}
+}

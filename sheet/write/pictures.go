@@ -1,6 +1,7 @@
 package write
 
 import (
+	"fmt"
 	"image/color"
 	"strconv"
 	"strings"
@@ -24,6 +25,17 @@ func rgb(hex string) color.RGBA {
 		panic(err) // only a colour of ours mistyped
 	}
 	return color.RGBA{uint8(x >> 16), uint8(x >> 8), uint8(x), 255}
+}
+
+// drawn are the pictures of a job. A fault of ours in one of them must not cost the verdict: it is
+// said in the note.
+func drawn(rep *check.Report) (ds []drawing.Drawing, note string) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			ds, note = nil, fmt.Sprintf("No picture: drawing it stopped (%v); please report it with the workbook.", fault)
+		}
+	}()
+	return drawing.Front(rep)
 }
 
 // Sizes in points. Below the least a picture cannot be read, above the most nothing is gained;
