@@ -164,3 +164,14 @@ func duration(j *check.Job, word string) check.Value {
 	}
 	return settled(j.Standard("duration", item, "CD", check.Ratio))
 }
+
+// called is what a list calls a load.
+func (l load) called() string {
+	switch l.word {
+	case "general":
+		return "what stands there"
+	case "none":
+		return "own weight"
+	}
+	return l.word
+}
