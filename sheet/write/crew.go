@@ -131,7 +131,7 @@ func (c *crew) tipping() string {
 	var lines []string
 	for _, r := range c.worked("structure.anchor") {
 		if r.Verdict >= check.Verify {
-			lines = append(lines, fmt.Sprintf("%s can tip while it stands loose. Fix its top into studs or blocking before anybody leaves it: %s at the top.%s",
+			lines = append(lines, fmt.Sprintf("%s can tip while it stands loose. Fix its top into studs or blocking, to take %s, before anybody leaves it.%s",
 				subject(r), check.Force.Print(r.Values["f"]-r.Worst, c.job.Unit), flag(r)))
 		}
 	}

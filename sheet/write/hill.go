@@ -25,12 +25,18 @@ func (w *workings) hill(b *block) {
 	}
 	c, u, least, most := At(colValue, b.row["c"]), At(colValue, b.row["u"]), At(colValue, b.row["a"]), At(colValue, b.row["b"])
 	share := Cell{Value: r.Values["p"], Formula: At(colValue, b.row["p"]), Look: Look{Ink: Ink, Line: true, Bold: true, Format: "0.0%"}}
-	b.hill = w.Add(Text("", HeadLook), Text("How the clearance differs among equal joints; so many bind:", HeadLook), share, Text("", HeadLook), Text("", HeadLook), Text("", HeadLook),
+	b.hill = w.Add(Text("", HeadLook), Text("How the clearance differs among equal joints: so many bind; right of it the least and the most wanted", HeadLook),
+		share, Text(check.Film.In(r.Job.Unit), HeadLook), w.wanted(r, "a", least), w.wanted(r, "b", most),
 		Text("Strokes: how many joints have that clearance; a row is half of u. It moves with the schedule. What nobody measured shifts all rows together.", HeadLook))
 	w.Tall(b.hill, 0)
 	for k := -hillSteps; k <= hillSteps; k++ {
 		w.hillRow(r, k, c, u, least, most)
 	}
+}
+
+// wanted is an end of the window of clearances.
+func (w *workings) wanted(r *check.Result, symbol, at string) Cell {
+	return Cell{Value: r.Values[symbol], Formula: at, Look: Look{Fill: headFill, Ink: Ink, Bold: true, Line: true, Format: "0.0000"}}
 }
 
 func (w *workings) hillRow(r *check.Result, k int, c, u, least, most string) {
