@@ -193,6 +193,30 @@ func TestARunThatWasBrokenOffIsContinued(t *testing.T) {
 	}
 }
 
+// The first night of a root is continued as any other is.
+func TestAFirstNightIsContinued(t *testing.T) {
+	root := t.TempDir()
+	const jobs = 12
+	makeJobs(t, root, wrongSlab, jobs)
+	ctx, cancel := context.WithCancel(t.Context())
+	log := cancelAfter{jobs: 4, cancel: cancel}
+	if err := nightly(ctx, root, false, io.Discard, &log); !errors.Is(err, context.Canceled) {
+		t.Fatalf("broken off: %v", err)
+	}
+	done := strings.Count(log.String(), `"how":"checked"`)
+	log = cancelAfter{jobs: jobs + 1, cancel: func() {}}
+	var code exit
+	if err := nightly(t.Context(), root, false, io.Discard, &log); !errors.As(err, &code) || code != exitHold {
+		t.Fatalf("the next night: %v", err)
+	}
+	if n := strings.Count(log.String(), `"how":"checked"`); done < 4 || n != jobs-done {
+		t.Errorf("%d jobs were done before it broke off, %d after, of %d", done, n, jobs)
+	}
+	if n := len(shownKeys(t, root)); n != jobs {
+		t.Errorf("%d lines, want %d", n, jobs)
+	}
+}
+
 func shownKeys(t *testing.T, root string) (keys []string) {
 	data, saved, err := readSaved(filepath.Join(root, watch.RollUp))
 	must(t, err)

@@ -29,9 +29,11 @@ type rollupBook struct {
 	path    string
 	data    []byte // nil when there is none
 	sum     watch.Hash
-	sibling []byte // the one beside it, from a day when it was open; nil when there is none
-	touched bool   // it is not as we left it: somebody saved it, or memory is lost
-	read    func() (rollup.Past, error)
+	sibling []byte                      // the one beside it, from a day when it was open; nil when there is none
+	touched bool                        // it is not as we left it: somebody saved it, or memory is lost
+	ahead   bool                        // it may tell of jobs that memory knows nothing of
+	words   func() (rollup.Past, error) // the runs, and what was typed since we left it
+	read    func() (rollup.Past, error) // all of it
 	fault   func(error)
 }
 
@@ -50,17 +52,22 @@ func (n *night) openBook() error {
 	}
 	b.sum = sumOf(b.data)
 	b.touched = n.era.Book != b.sum || n.era.Beside != sumOf(b.sibling)
-	b.read = sync.OnceValues(func() (rollup.Past, error) {
-		past, err := readBook(b.data, saved)
-		if b.sibling != nil {
-			second, e := readBook(b.sibling, beside)
-			past, err = past.With(second), errors.Join(err, e)
-		}
-		return past, err
-	})
+	once := func(read reader) func() (rollup.Past, error) {
+		return sync.OnceValues(func() (rollup.Past, error) {
+			past, err := readBook(read, b.data, saved)
+			if b.sibling != nil {
+				second, e := readBook(read, b.sibling, beside)
+				past, err = past.With(second), errors.Join(err, e)
+			}
+			return past, err
+		})
+	}
+	b.words, b.read = once(rollup.ReadWords), once(rollup.Read)
 	n.book = b
 	return nil
 }
+
+type reader func(data []byte, saved time.Time) (rollup.Past, error)
 
 func readIfAny(path string) ([]byte, time.Time, error) {
 	data, saved, err := readSaved(path)
@@ -70,27 +77,28 @@ func readIfAny(path string) ([]byte, time.Time, error) {
 	return data, saved, err
 }
 
-func readBook(data []byte, saved time.Time) (rollup.Past, error) {
+func readBook(read reader, data []byte, saved time.Time) (rollup.Past, error) {
 	if data == nil {
 		return rollup.Past{}, nil
 	}
 	if err := gate.Check(data); err != nil {
 		return rollup.Past{}, err
 	}
-	return rollup.Read(data, saved)
+	return read(data, saved)
 }
 
 // past is what people may have typed since we left the roll-up: nothing, unless it was touched.
-func (b *rollupBook) past() rollup.Past {
-	if !b.touched {
+func (b *rollupBook) past() rollup.Past { return readIf(b.touched, b.words) }
+
+// whole is all that the roll-up holds: nothing, unless it is ahead of memory.
+func (b *rollupBook) whole() rollup.Past { return readIf(b.ahead, b.read) }
+
+// readIf gives nothing also for a roll-up that cannot be read.
+func readIf(wanted bool, read func() (rollup.Past, error)) rollup.Past {
+	if !wanted {
 		return rollup.Past{}
 	}
-	return b.whole()
-}
-
-// whole is all that the roll-up holds; nothing where it cannot be read.
-func (b *rollupBook) whole() rollup.Past {
-	past, err := b.read()
+	past, err := read()
 	if err != nil {
 		return rollup.Past{}
 	}
@@ -103,7 +111,7 @@ func (n *night) startRun(at, since time.Time) {
 	n.start = at
 	n.ended, n.wrote, n.again, n.dirty, n.gone = map[string]rollup.Ended{}, map[string]watch.Hash{}, nil, n.stale, 0
 	if n.book.touched {
-		if _, err := n.book.read(); err != nil {
+		if _, err := n.book.words(); err != nil {
 			n.book.fault(err)
 		}
 	}
@@ -133,8 +141,12 @@ func (n *night) relearn() {
 			n.memory.Forget(key)
 		}
 	}
+	n.book.ahead = true
 	past := n.book.whole()
 	n.era = era{History: past.History, Totals: past.Ended, Book: n.era.Book, Beside: n.era.Beside}
+	if n.era.Totals == nil {
+		n.era.Totals = map[string]rollup.Ended{}
+	}
 	if len(past.History) > 0 {
 		n.era.Since = past.History[0].Since
 	}
@@ -155,7 +167,7 @@ func (n *night) settleEra() {
 
 // takeUp adds up what jobs of a run that was broken off had counted.
 func (n *night) takeUp() {
-	n.dirty, n.book.touched = true, true
+	n.dirty, n.book.touched, n.book.ahead = true, true, true
 	for _, key := range n.memory.Keys() {
 		h := decodeHead(n.memory.Peek(key))
 		if !strings.HasPrefix(key, keyJob) || h == nil || h.Run != n.era.Run {
@@ -260,11 +272,9 @@ func (n *night) dropGone(list []due) {
 		due[d.key] = true
 	}
 	lines := map[string][]rollup.Line{}
-	if n.book.touched {
-		for job, byKey := range n.book.whole().Lines {
-			if !due[job] {
-				lines[job] = slices.Collect(maps.Values(byKey))
-			}
+	for job, byKey := range n.book.whole().Lines {
+		if !due[job] {
+			lines[job] = slices.Collect(maps.Values(byKey))
 		}
 	}
 	for _, key := range n.memory.Keys() {
@@ -540,7 +550,11 @@ func (n *night) makeBook(book rollup.Book) ([]byte, error) {
 	if !n.dirty {
 		return rollup.Refresh(n.book.data, book.Front, book.History)
 	}
-	if n.book.data != nil && n.book.whole().Foreign {
+	foreign := n.era.Foreign
+	if n.book.touched {
+		foreign = n.book.past().Foreign
+	}
+	if n.book.data != nil && foreign {
 		made, err := rollup.Into(n.book.data, book)
 		n.era.Foreign = err == nil
 		var refusal *graft.Refusal

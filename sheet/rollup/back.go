@@ -47,7 +47,15 @@ type Past struct {
 
 // Read reads a roll-up back; saved is when it was. Rows and columns are known by header and
 // hidden cell, so that people may sort, filter and move them.
-func Read(data []byte, saved time.Time) (Past, error) {
+func Read(data []byte, saved time.Time) (Past, error) { return readAll(data, saved, (*Past).taker) }
+
+// ReadWords reads only the runs and what people typed since the roll-up was written: all that
+// who remembers the rest must know. Little is held, however many lines there are.
+func ReadWords(data []byte, saved time.Time) (Past, error) {
+	return readAll(data, saved, (*Past).wordTaker)
+}
+
+func readAll(data []byte, saved time.Time, taker func(p *Past, tab string, saved time.Time) func(row []string)) (Past, error) {
 	p := Past{Lines: map[string]map[string]Line{}, Typed: map[string]write.Typed{}, Changed: map[string]bool{}, Digests: map[string]string{}, Ended: map[string]Ended{}}
 	ours, err := graft.Ours(data)
 	if err != nil {
@@ -59,7 +67,7 @@ func Read(data []byte, saved time.Time) (Past, error) {
 	}
 	p.Foreign = len(texts.Tabs()) > len(ours)
 	for _, tab := range ours {
-		take := p.taker(tab, saved)
+		take := taker(&p, tab, saved)
 		if take == nil {
 			continue
 		}
@@ -95,6 +103,22 @@ func (p *Past) taker(tab string, saved time.Time) func(row []string) {
 		return takeKept(func(d digest) { p.Digests[d.Job] = d.Sum })
 	case TabChecks:
 		return takeKept(func(e ended) { p.Ended[e.ID] = e.Ended })
+	}
+	return nil
+}
+
+// wordTaker takes in what was typed since, and the runs.
+func (p *Past) wordTaker(tab string, saved time.Time) func(row []string) {
+	switch tab {
+	case TabFront, TabOpen:
+		spoken := write.SpokenRows{Saved: saved}
+		return func(row []string) {
+			if s, ok := spoken.Next(row); ok && s.Changed {
+				p.hear(s)
+			}
+		}
+	case TabHistory:
+		return p.taker(tab, saved)
 	}
 	return nil
 }

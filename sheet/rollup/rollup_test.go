@@ -158,6 +158,15 @@ func TestAWordTypedOnAnyTab(t *testing.T) {
 		if !past.Changed["2303"] || past.Changed["2302"] {
 			t.Errorf("%s: changed %v", tab, past.Changed)
 		}
+		words, err := ReadWords(typed, monday.Add(6*time.Hour))
+		must(t, err)
+		want := map[string]write.Typed{"2303": {"fit.joint|Nook|J4|s": got}}
+		if diff := cmp.Diff(want, words.Typed); diff != "" || !words.Changed["2303"] || len(words.Changed) != 1 {
+			t.Errorf("%s: words alone, changed %v: %s", tab, words.Changed, diff)
+		}
+		if len(words.Lines) > 0 || len(words.Digests) > 0 || len(words.History) != len(past.History) || words.Foreign {
+			t.Errorf("%s: more or less than words and runs: %+v", tab, words)
+		}
 	}
 }
 
