@@ -67,6 +67,9 @@ func (s *Step) take(all []limit) {
 				s.Why = l.why
 			}
 		}
+		if s.Why == "" && len(all) > 0 {
+			s.Why = "nothing comes on it that anybody could weigh"
+		}
 		return
 	}
 	if most.load > 0 {
