@@ -58,7 +58,9 @@ func (f *siteForm) line(cells []*Cell) {
 	for _, c := range cells {
 		b := f.boxOf(int(c.Col))
 		if b == nil {
-			shared.take(phrase.Cut(c.said()))
+			if shared.take(phrase.Cut(c.said())) {
+				f.tab.Unread = append(f.tab.Unread, wanting(c, "a number before the first opening of the row; expected a word such as width, and the readings below the names", "reading"))
+			}
 			for _, b := range f.boxes {
 				b.label = shared
 			}
@@ -300,11 +302,14 @@ func (l label) under(col label) label {
 	return l
 }
 
-// take reads the words of a label.
-func (l *label) take(pieces []phrase.Piece) {
+// take reads the words of a label, and reports a number that is no part of it.
+func (l *label) take(pieces []phrase.Piece) (stray bool) {
 	for i := 0; i < len(pieces); {
-		i += max(1, l.word(pieces, i))
+		n := l.word(pieces, i)
+		stray = stray || n == 0 && pieces[i].Kind == phrase.Length
+		i += max(1, n)
 	}
+	return stray
 }
 
 // word takes what a label says at a piece, and of how many pieces it was; 0 for nothing.
