@@ -9,6 +9,7 @@ import (
 
 	"dryfit/check/length"
 	"dryfit/check/standard"
+	_ "dryfit/check/steady"
 )
 
 // slot is a two-sided check with one guess, small enough to be worked by hand.

@@ -8,6 +8,8 @@ import (
 	"dryfit/check/beam"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 func TestTension(t *testing.T) {

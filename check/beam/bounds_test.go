@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 // AWS (Architectural Woodwork Standards), 1st ed. 2009, p. 279: spans for span/144, cut down to

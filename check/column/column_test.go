@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 func near(t *testing.T, what string, got, want, off float64) {

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"dryfit/check"
+	_ "dryfit/check/steady"
 )
 
 // Boxes are left, bottom, right, top in inches. All are worked by hand.

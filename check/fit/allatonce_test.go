@@ -9,6 +9,7 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/length"
+	_ "dryfit/check/steady"
 )
 
 // grid is an upright with n slots for shelves of bare, calipered stock.

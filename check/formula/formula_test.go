@@ -10,6 +10,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 // line is one line of testdata/formulas.txt.

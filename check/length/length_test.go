@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 func TestConvertIsExact(t *testing.T) {

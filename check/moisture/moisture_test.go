@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 func TestEMC(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"dryfit/check"
 	"dryfit/check/length"
 	"dryfit/check/standard"
+	_ "dryfit/check/steady"
 )
 
 // niche is an opening as it was measured, with a tape: widths from the floor up, heights from

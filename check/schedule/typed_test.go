@@ -9,6 +9,7 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/length"
+	_ "dryfit/check/steady"
 )
 
 // expect runs a table of jobs through one check and compares what it says, verdict first.

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 const degree = math.Pi / 180

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 // Factors as printed in NIST Special Publication 811 (2008), Appendix B.8.

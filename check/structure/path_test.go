@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"dryfit/check"
+	_ "dryfit/check/steady"
 )
 
 // Everything that stands in a random frame comes down to its floor: shelves at random heights

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 // sheet is 96 x 48 with 1/4 trimmed and a kerf of 1/8: 95.625 x 47.625 with a kerf on.

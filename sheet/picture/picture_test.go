@@ -12,6 +12,7 @@ import (
 
 	"dryfit/check"
 	"dryfit/check/drawing"
+	_ "dryfit/check/steady"
 )
 
 var (

@@ -8,6 +8,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
+
+	_ "dryfit/check/steady"
 )
 
 // Pieces that offices type, and some that nobody should: random tabs are made of them.

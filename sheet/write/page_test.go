@@ -18,6 +18,7 @@ import (
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
+	_ "dryfit/check/steady"
 	"dryfit/sheet/graft"
 	"dryfit/sheet/graft/splice"
 )
