@@ -215,7 +215,7 @@ func sheetsRow(j *check.Job, t check.Total) (check.Row, bool) {
 	if least.sheets == 0 {
 		return check.Row{}, false
 	}
-	r := check.Row{Case: t.Case.Text, Name: "total of sheets", Marks: least.marks, Cells: []check.Cell{t.Sheets.From}, Cause: "sheets",
+	r := check.Row{Case: t.Case.Text, Name: "The total of sheets", Marks: least.marks, Cells: []check.Cell{t.Sheets.From}, Cause: "sheets",
 		Words: map[string]string{"way": fmt.Sprintf("get %d sheets", least.sheets)}}
 	zero := check.Exact(0)
 	r.In = map[string]check.Value{"l": zero, "w": zero, "S": zero, "W": zero, "e": zero, "t": zero, "N": t.Sheets,

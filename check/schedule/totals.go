@@ -45,7 +45,7 @@ func totalRows(j *check.Job) []check.Row {
 		if !t.Pieces.Known || len(sets) == 0 {
 			continue
 		}
-		r := check.Row{Case: t.Case.Text, Name: "the total", Cells: []check.Cell{t.Pieces.From},
+		r := check.Row{Case: t.Case.Text, Name: "The total", Cells: []check.Cell{t.Pieces.From},
 			Cause: "pieces", Most: check.Verify}
 		sum, ok := nearestSum(sets, t.Pieces.Nominal)
 		if !ok {

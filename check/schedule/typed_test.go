@@ -113,8 +113,8 @@ func TestStock(t *testing.T) {
 		{"a back is made of pieces", "", job(sized("A1", check.Back, 2, 93, 95, .25)), ""},
 		{"enough sheets", "4 of 60 x 40: two to a sheet of 61 x 97 or 49 x 121", total(2, panel()), ""},
 		{"counted over two materials", "2 and 1; the count may be of one", total(1, panel(), sized("A2", check.Side, 3, 30, 12, .5)),
-			"VERIFY total of sheets: 1 sheets counted; the parts above take 3 at least"},
-		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD total of sheets: 1 sheets counted; the parts above take 2 at least"},
+			"VERIFY The total of sheets: 1 sheets counted; the parts above take 3 at least"},
+		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD The total of sheets: 1 sheets counted; the parts above take 2 at least"},
 	})
 }
 
@@ -172,11 +172,11 @@ func TestTotals(t *testing.T) {
 	below.Totals[0].Rows = 2
 	expect(t, Totals, []expected{
 		{"two rows of two", "2 + 2", total(4, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75)), ""},
-		{"one too many", "2 + 2 is not 5", total(5, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75)), "VERIFY the total: says 5 pieces, the rows above make 4"},
+		{"one too many", "2 + 2 is not 5", total(5, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75)), "VERIFY The total: says 5 pieces, the rows above make 4"},
 		{"hardware counted in", "2 + 2", total(4, sized("A1", check.Shelf, 2, 30, 11, .75), hinge), ""},
 		{"rows counted", "3 rows of 2", total(3, sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), sized("A4", check.Shelf, 5, 31, 11, .75)), ""},
 		{"since the total before", "2, then 2 + 2 of two tables", parted(4), ""},
-		{"since the total before, one short", "2 + 2", parted(5), "VERIFY the total: says 5 pieces, the rows above make 4"},
+		{"since the total before, one short", "2 + 2", parted(5), "VERIFY The total: says 5 pieces, the rows above make 4"},
 		{"a row without a quantity", "told elsewhere", total(4, sized("A1", check.Shelf, 2, 30, 11, .75), unknown), ""},
 		{"rows below it are not its own", "", below, ""},
 		{"no total", "", job(sized("A1", check.Shelf, 2, 30, 11, .75)), ""},
