@@ -28,7 +28,7 @@ func (s *standing) uprights() {
 func (s *standing) crossed(u *check.Part) []float64 {
 	var out []float64
 	for _, p := range sized(s.box, across...) {
-		left, _ := s.acrossAt(p)
+		left := s.acrossAt(p)
 		for _, m := range structure.Meetings(s.job, p) {
 			if m.Typed && slices.Contains(m.Others, u) {
 				out = append(out, left+m.At-u.Thickness.Nominal/2)

@@ -36,6 +36,7 @@ func TestWhereParts(t *testing.T) {
 		note(part("K", check.Base, 1, 70, 4, .75), "ladder base, under the case"))
 	kicked := job(part("A", check.Side, 2, 34.5, 23, .75), note(part("B", check.Sill, 1, 46.5, 23, .75), "between sides"), part("K", check.Base, 1, 46.5, 4, .75))
 	kicked.Parts[2].Note.Text = "toe kick"
+	liner := job(part("A", check.Side, 2, 48, 12, .75), note(part("B", check.Head, 2, 70.5, 12, .75), "between sides"))
 	bench := job(part("T", check.Seat, 1, 60, 16, .75), part("A", check.Side, 2, 18, 15, .75))
 	over := job(part("A", check.Side, 2, 46.5, 12, .75), note(part("B", check.Deck, 2, 72, 12, .75), "over sides"))
 	for _, tt := range []struct {
@@ -54,6 +55,7 @@ func TestWhereParts(t *testing.T) {
 		{"upright by the slot of a shelf", "U", "middle 20 from the left end", grid(joint("S", "U", check.CrossLap, 20)), []Box{{19.25, 0, 20.75, 40}}, false},
 		{"sides on a base", "A", "4 above the floor", onBase, []Box{{0, 4, .75, 52}, {71.25, 4, 72, 52}}, false},
 		{"base under a case", "K", "1 in from both ends of 72", onBase, []Box{{1, 0, 71, 4}}, false},
+		{"head and sill in one row", "B", "one at the top, one at the floor", liner, []Box{{.75, 47.25, 71.25, 48}, {.75, 0, 71.25, .75}}, false},
 		{"seat over the sides", "T", "18 and 3/4 above the floor, as long as the bench", bench, []Box{{0, 18, 60, 18.75}}, false},
 		{"sides under a seat", "A", "at the ends of 60", bench, []Box{{0, 0, .75, 18}, {59.25, 0, 60, 18}}, false},
 		{"bottom behind a kick", "B", "on top of the 4 in board", kicked, []Box{{.75, 4, 47.25, 4.75}}, false},

@@ -19,22 +19,22 @@ func (s *standing) frame() {
 // seat lies over the sides.
 func (s *standing) seat() {
 	for _, p := range sized(s.box, check.Seat) {
-		x, guessed := s.acrossAt(p)
+		x := s.acrossAt(p)
 		y := s.inner.Top - p.Thickness.Nominal
 		if p.Y.Known {
 			y = p.Y.Nominal
 		}
-		s.put(p, Box{x, y, x + p.Length.Nominal, y + p.Thickness.Nominal}, Part, guessed)
+		s.put(p, Box{x, y, x + p.Length.Nominal, y + p.Thickness.Nominal}, Part, false)
 		s.inner.Top = math.Min(s.inner.Top, y)
 	}
 }
 
 // acrossAt is where a part that runs across begins: as typed, else in the middle of the case.
-func (s *standing) acrossAt(p *check.Part) (x float64, guessed bool) {
+func (s *standing) acrossAt(p *check.Part) float64 {
 	if p.X.Known && s.each(p) == 1 {
-		return p.X.Nominal, false
+		return p.X.Nominal
 	}
-	return (s.width - p.Length.Nominal) / 2, false
+	return (s.width - p.Length.Nominal) / 2
 }
 
 // decks puts the bottom, then the top; what is narrower than half of the sides is a rail at the
@@ -44,13 +44,13 @@ func (s *standing) decks() {
 	topFree, bottomFree := true, true
 	for _, p := range slices.Concat(sized(s.box, check.Sill), sized(s.box, check.Deck), sized(s.box, check.Head)) {
 		t := p.Thickness.Nominal
-		x, _ := s.acrossAt(p)
-		for range s.each(p) {
+		x := s.acrossAt(p)
+		for i := range s.each(p) {
 			y := top - t
 			switch {
 			case p.Y.Known && s.each(p) == 1:
 				y = p.Y.Nominal
-			case p.Role != check.Head && bottomFree && !s.rail(p):
+			case bottomFree && !s.rail(p) && (p.Role != check.Head || i == 1): // "head/sill", one row for both
 				y, bottomFree = bottom, false
 				s.inner.Bottom = bottom + t
 			case topFree:

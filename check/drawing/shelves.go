@@ -31,7 +31,7 @@ func (s *standing) shelves() {
 
 // full puts the pieces of a shelf that runs through the case.
 func (s *standing) full(p *check.Part) {
-	x, _ := s.acrossAt(p)
+	x := s.acrossAt(p)
 	heights := s.heights(p)
 	for i := range s.each(p) {
 		if i < len(heights) {
