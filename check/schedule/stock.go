@@ -51,7 +51,11 @@ var Stock = &check.Check{
 
 func stockSays(r *check.Result) string {
 	if r.Values["N"] > 0 {
-		return fmt.Sprintf("%s sheets counted; the parts above take %s at least", r.Print("N"), r.Print("B"))
+		sheets := "sheets"
+		if r.Values["N"] == 1 {
+			sheets = "sheet"
+		}
+		return fmt.Sprintf("%s %s counted; the parts above take %s at least", r.Print("N"), sheets, r.Print("B"))
 	}
 	size := by(r.Job, r.Row.In["l"].Nominal, r.Row.In["w"].Nominal)
 	if r.Row.Words["turned"] != "" {

@@ -113,8 +113,8 @@ func TestStock(t *testing.T) {
 		{"a back is made of pieces", "", job(sized("A1", check.Back, 2, 93, 95, .25)), ""},
 		{"enough sheets", "4 of 60 x 40: two to a sheet of 61 x 97 or 49 x 121", total(2, panel()), ""},
 		{"counted over two materials", "2 and 1; the count may be of one", total(1, panel(), sized("A2", check.Side, 3, 30, 12, .5)),
-			"VERIFY The total of sheets: 1 sheets counted; the parts above take 3 at least"},
-		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD The total of sheets: 1 sheets counted; the parts above take 2 at least"},
+			"VERIFY The total of sheets: 1 sheet counted; the parts above take 3 at least"},
+		{"one sheet short", "two of 60 x 40 to a sheet, 4 wanted", total(1, panel()), "HOLD The total of sheets: 1 sheet counted; the parts above take 2 at least"},
 	})
 }
 
