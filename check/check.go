@@ -98,6 +98,7 @@ type Row struct {
 	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
 	Cause string            // tells apart two rows of one mark, for the key
 	Folds string            // rows of a check with the same words are one VERIFY, whatever input decides
+	Holds string            // rows of a check with the same words are one HOLD: one place that is too tight
 	Rests string            // as Folds, over all checks: one thing that nobody measured, on which they all rest
 	Under string            // as Check.Under, where it differs from row to row
 

@@ -12,6 +12,7 @@ import (
 //
 //   - HOLD folds rows of one check and case that are mended at the same cell, or whose
 //     inputs are the same numbers.
+//     A check may name what its rows hang on instead, such as one door.
 //   - VERIFY folds the rows of one check by the input that decides, and the rows of all checks
 //     that rest on one thing nobody measured.
 //   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
@@ -91,6 +92,9 @@ func (r *Result) cause() string {
 			return head + r.Row.Folds
 		}
 		return head + r.Decides + "|" + r.Row.In[r.Decides].origin()
+	}
+	if r.Row.Holds != "" {
+		return head + r.Row.Holds
 	}
 	return head + r.Row.Case + "|" + r.Row.Cause + "|" + r.fingerprint()
 }

@@ -139,6 +139,7 @@ func carryRow(j *check.Job, r check.Row, size [3]check.Value) check.Row {
 			least = m
 			r.In, r.Words = in, map[string]string{"place": stopName(s)}
 			if s.Row != (check.Cell{}) {
+				r.Holds = "at " + s.Row.String()
 				r.Cells = append(r.Cells[:min(len(r.Cells), 2)], s.Row)
 			}
 		}

@@ -3,6 +3,7 @@ package opening
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -17,6 +18,7 @@ type chain struct {
 	cells   []check.Cell
 	marks   []string
 	guesses []string // why the total is a guess, where it is one
+	longest float64  // size of a link, the first of the cells
 	trimmed bool     // a scribe or filler is in it, which takes up the play
 }
 
@@ -29,7 +31,11 @@ type link struct {
 
 // add puts a part into the chain, n times.
 func (c *chain) add(p *check.Part, size check.Value, n float64) {
-	c.cells = append(c.cells, size.From)
+	if size.Known && size.Nominal > c.longest { // the run is mended where it is longest
+		c.cells, c.longest = append([]check.Cell{size.From}, c.cells...), size.Nominal
+	} else {
+		c.cells = append(c.cells, size.From)
+	}
 	c.marks = append(c.marks, p.Name())
 	if !size.Known {
 		size.Ask = check.Ask{Cell: size.Ask.Cell, What: "the size of " + p.Name() + " along the run"}
@@ -124,6 +130,17 @@ next:
 		out = append(out, l)
 	}
 	return out
+}
+
+// longestLink is the part of the chain that takes the most room.
+func (c *chain) longestLink() link {
+	var most link
+	for _, l := range c.gathered() {
+		if slices.Contains(c.marks, l.name) && l.size.Nominal > most.size.Nominal {
+			most = l
+		}
+	}
+	return most
 }
 
 // contacts is how many times one part of the chain meets the next.

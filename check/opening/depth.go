@@ -19,5 +19,5 @@ var Depth = &check.Check{
 	Fails: "sides 15 deep in a recess of 14 3/4", Mended: "sides 14 1/2",
 	Rows: func(j *check.Job) []check.Row { return sizeRows(j, inDepth) },
 	Says: sizeSays("depth"),
-	Way:  measureIt,
+	Way:  sizeWay,
 }

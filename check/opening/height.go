@@ -21,5 +21,5 @@ var Height = &check.Check{
 	Fails: "sides 89 1/2 under 90, with 3/4 of oak still to come on the floor", Mended: "sides 88 3/4",
 	Rows: func(j *check.Job) []check.Row { return sizeRows(j, inHeight) },
 	Says: sizeSays("height"),
-	Way:  measureIt,
+	Way:  sizeWay,
 }

@@ -2,9 +2,12 @@ package opening
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // direction is what differs between width, height and depth: one question, three ways.
@@ -85,6 +88,47 @@ func brief(r *check.Result, sentences ...string) string {
 	return sentences[len(sentences)-1]
 }
 
+// sizeWay is what clears a run, with the part of it that is best made shorter.
+func sizeWay(r *check.Result) string {
+	if way := measureIt(r); way != "" {
+		return way
+	}
+	if r.Verdict != check.Hold || r.Fix == nil || r.Fix.Symbol != "R" || r.Fix.Measure != "" || r.Row.Words["longest"] == "" {
+		return ""
+	}
+	var size, n float64
+	if _, err := fmt.Sscanf(r.Row.Words["of"], "%g %g", &size, &n); err != nil {
+		return ""
+	}
+	to := size - (r.Values["R"]-r.Fix.To)/n
+	step := r.Job.PerInch() / 64
+	if r.Job.Unit == length.Millimetre {
+		step = .1
+	}
+	if to = math.Floor(to/step+1e-6) * step; to <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s: %s %s", r.Fix.Text, r.Row.Words["longest"], r.Job.Len(to))
+}
+
+// asLong names the part of a link, and those of its case that go with it: the bottom with the
+// top, the right side with the left.
+func asLong(box check.Case, l link, d direction) []string {
+	names := []string{l.name}
+	of := slices.IndexFunc(box.Parts, func(p *check.Part) bool { return p.Name() == l.name })
+	if of < 0 {
+		return names
+	}
+	for _, p := range box.Parts {
+		decks := slices.Contains(decks(box), p) && slices.Contains(decks(box), box.Parts[of])
+		size := along(p, d.name)
+		if p.Name() != l.name && (decks || p.Role == box.Parts[of].Role) && size.Known && math.Abs(size.Nominal-l.size.Nominal) < 1e-6 {
+			names = append(names, p.Name())
+		}
+	}
+	return names
+}
+
 // measureIt says at which reading a size holds that nobody measured on site.
 func measureIt(r *check.Result) string {
 	t := r.Turns
@@ -134,7 +178,13 @@ func targetOf(j *check.Job, run *check.Run) target {
 			t.place = o
 		}
 	}
+	most := 0
 	for _, each := range boxes(j) {
+		if n := namedIn(j, run, each); t.place != nil && placeOf(j, each) == t.place && n < most {
+			continue // another case of the same opening has more parts in the run
+		} else {
+			most = n
+		}
 		if each.Is(run.Case.Text) || each.Is(run.Fits.Text) || t.place != nil && placeOf(j, each) == t.place {
 			t.box = each
 			if t.place == nil {
@@ -144,6 +194,17 @@ func targetOf(j *check.Job, run *check.Run) target {
 	}
 	t.inner = saysLiner(run.Fits.Text)
 	return t
+}
+
+// namedIn counts the marks of a run that are those of parts of a case.
+func namedIn(j *check.Job, run *check.Run, box check.Case) int {
+	n := 0
+	for _, it := range run.Items {
+		if p := j.Part(it.Mark); p != nil && slices.Contains(box.Parts, p) {
+			n++
+		}
+	}
+	return n
 }
 
 func typedRow(j *check.Job, run *check.Run, t target, d direction) check.Row {
@@ -171,6 +232,11 @@ func typedRow(j *check.Job, run *check.Run, t target, d direction) check.Row {
 func sizeRow(j *check.Job, box check.Case, place *check.Opening, c chain, d direction) check.Row {
 	r := check.Row{Case: box.Name, Name: box.Title(), Marks: c.marks, Cells: c.cells, Terms: c.terms(),
 		Words: map[string]string{"chain": c.short(j)}, Cause: d.name}
+	if c.total.Known && len(c.gathered()) > 1 {
+		if l := c.longestLink(); l.size.Known {
+			r.Words["longest"], r.Words["of"] = strings.Join(asLong(box, l, d), ", "), fmt.Sprintf("%.17g %.17g", l.size.Nominal, l.n)
+		}
+	}
 	r.In = map[string]check.Value{"R": c.run(j), "F": film(j, box, d.ends, c.contacts()),
 		"g": wish(j.Standard("opening", "case", d.play, check.Length).Scale(d.sides))}
 	if c.trimmed {

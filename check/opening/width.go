@@ -20,5 +20,5 @@ var Width = &check.Check{
 	Fails: "a case 71 3/4 wide in an alcove 71 5/8 at the floor", Mended: "the case 71 1/8",
 	Rows: func(j *check.Job) []check.Row { return sizeRows(j, inWidth) },
 	Says: sizeSays("width"),
-	Way:  measureIt,
+	Way:  sizeWay,
 }

@@ -31,6 +31,12 @@ var Read = &check.Check{
 	Mended: `thickness "3/4"`,
 	Rows:   readRows,
 	Says:   func(r *check.Result) string { return r.Row.Words["says"] },
+	Way: func(r *check.Result) string {
+		if r.Verdict == check.Verify {
+			return "type it again, in one way"
+		}
+		return ""
+	},
 }
 
 func readRows(j *check.Job) []check.Row {
@@ -83,6 +89,9 @@ func readProblems(j *check.Job, p *check.Part, unread []check.Unread) []check.Ro
 		if s.Value.Known && s.Value.Nominal <= 0 {
 			out = append(out, hold(p, s.Field, s.Value.From, fmt.Sprintf("%s %s cannot be", s.Field, j.Len(s.Value.Nominal))))
 		}
+	}
+	if p.Qty.Known && p.Qty.Nominal <= 0 {
+		out = append(out, hold(p, "quantity", p.Qty.From, fmt.Sprintf("quantity %g cannot be; leave the row out or strike it", p.Qty.Nominal)))
 	}
 	if p.Thickness.Known && p.Width.Known && p.Thickness.Low > p.Width.High && p.Width.Nominal > 0 {
 		out = append(out, hold(p, "thickness over width", p.Thickness.From,

@@ -2,6 +2,9 @@ package phrase
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 
 	"dryfit/check"
@@ -38,7 +41,7 @@ var (
 func ParseRun(text string, unit length.Unit) (r Run, rest []string, ok bool) {
 	chain, fits, found := cutFits(text)
 	chain = r.head(chain)
-	items := plusParts(chain)
+	items := plusParts(unfold(chain))
 	if len(items) < 2 {
 		return Run{}, nil, false
 	}
@@ -88,6 +91,32 @@ func (r *Run) Named(head string) {
 		}
 	}
 	r.Case = strings.Trim(head, " ,-/()")
+}
+
+var (
+	timesGroup = regexp.MustCompile(`(\d{1,2})\s*[x×*]?\s*\(([^()]*\+[^()]*)\)`)
+	groupTimes = regexp.MustCompile(`\(([^()]*\+[^()]*)\)\s*[x×*]\s*(\d{1,2})\b`)
+	loneGroup  = regexp.MustCompile(`\(([^()]*\+[^()]*)\)`)
+)
+
+// unfold writes out what is repeated in brackets: "2 x (side + shelf)", "(K1 + K2) x 3".
+func unfold(chain string) string {
+	if !strings.Contains(chain, "(") {
+		return chain
+	}
+	repeat := func(group, times string) string {
+		n, _ := strconv.Atoi(times)
+		return strings.Join(slices.Repeat([]string{group}, max(n, 1)), " + ")
+	}
+	chain = groupTimes.ReplaceAllStringFunc(chain, func(s string) string {
+		m := groupTimes.FindStringSubmatch(s)
+		return repeat(m[1], m[2])
+	})
+	chain = timesGroup.ReplaceAllStringFunc(chain, func(s string) string {
+		m := timesGroup.FindStringSubmatch(s)
+		return repeat(m[2], m[1])
+	})
+	return loneGroup.ReplaceAllString(chain, "$1")
 }
 
 // plusParts parts a chain at its plus signs, but not at those of "+/-".

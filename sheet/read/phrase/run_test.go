@@ -21,6 +21,8 @@ func TestParseRun(t *testing.T) {
 		{"width: A1 + 3 shelves + A1 + clr 1/8 ea = 60 1/2", in, "/width: A1*1 shelves*3 A1*1 = 60 1/2 less 0.25"},
 		{"H: 101 + 104 + 101 <= 2400", mm, "/height: 101*1 104*1 101*1 = 2400"},
 		{"D: back + side + door 22 = 450", mm, "/depth: back*1 side*1 22*1 = 450"},
+		{"W: 2 x (K1 + K2 + K1) = wall", in, "/width: K1*1 K2*1 K1*1 K1*1 K2*1 K1*1 = wall"},
+		{"F1 + (K1 + K2) x 2 + F1", in, "/: F1*1 K1*1 K2*1 K1*1 K2*1 F1*1 = "},
 		{"P1 + P2(3) + P1", in, "/: P1*1 P2*3 P1*1 = "},
 		{"Largeur: côté + tablette + côté = niche moins 6 jeu", mm, "/width: côté*1 tablette*1 côté*1 = niche less 6"},
 	} {
