@@ -56,7 +56,7 @@ as it is, so that you can change it and look again.`,
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "An invented shop stands in %s. Checked:\n\n", filepath.ToSlash(dir))
 			printReport(cmd.OutOrStdout(), all)
-			fmt.Fprintf(cmd.OutOrStdout(), "\nChange a size in a schedule, save it, and run: dryfit check %q\n", filepath.ToSlash(dir))
+			fmt.Fprintln(cmd.OutOrStdout(), "\nChange a size in a schedule, save it, and run the same line again: what is there is checked as it is.")
 			return failures(all)
 		},
 	}
