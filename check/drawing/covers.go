@@ -1,8 +1,10 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -27,14 +29,30 @@ func (s *standing) covers() {
 			s.leave(p)
 		}
 	}
-	if len(s.left) > 0 {
-		const most = 4
-		text := strings.Join(s.left[:min(most, len(s.left))], ", ")
-		if n := len(s.left) - most; n > 0 {
-			text += fmt.Sprintf(" and %d more", n)
+}
+
+// leftOut says which parts are not drawn, those that fail first and with their word.
+func (s *standing) leftOut(words spoken) string {
+	slices.SortStableFunc(s.left, func(a, b *check.Part) int { return cmp.Compare(words.parts[b], words.parts[a]) })
+	var names []string
+	for _, p := range s.left {
+		name := short(p)
+		if p.Mark.Text != "" && p.Role != check.Unknown {
+			name += " (" + string(p.Role) + ")"
 		}
-		s.guess("Not drawn: " + text + ".")
+		if v := words.parts[p]; v >= check.Verify {
+			name += ", " + v.String()
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
+	const most = 4
+	text := "Not drawn: " + strings.Join(names[:min(most, len(names))], "; ")
+	if n := len(names) - most; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	return text + "."
 }
 
 // back stands behind, as wide as comes nearest to the case.

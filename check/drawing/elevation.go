@@ -59,6 +59,9 @@ func (s *standing) spoken(open map[string][]*check.Finding) spoken {
 	for _, q := range s.pieces {
 		own[q.part.Name()] = append(own[q.part.Name()], q.part)
 	}
+	for _, p := range s.left {
+		own[p.Name()] = append(own[p.Name()], p)
+	}
 	out := spoken{parts: map[*check.Part]check.Verdict{}}
 	ofCase := open[""]
 	if s.box.Name != "" {
@@ -111,6 +114,12 @@ func spokenTitle(box check.Case) string {
 func (e *Elevation) draw(words spoken) {
 	s := e.stands
 	e.Title, e.Notes, e.Whole, e.Verdict = title(e.Case), s.guesses, words.whole, words.whole
+	if len(s.left) > 0 {
+		e.Notes = append(e.Notes, s.leftOut(words))
+		for _, p := range s.left {
+			e.Verdict = max(e.Verdict, words.parts[p])
+		}
+	}
 	walls := e.walls()
 	for _, role := range []Role{Behind, Part, Cover} {
 		for _, q := range s.pieces {

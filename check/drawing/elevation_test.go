@@ -173,6 +173,21 @@ func TestFailing(t *testing.T) {
 	}
 }
 
+// A part that fails and has no place in the picture is named with its word.
+func TestLeftOut(t *testing.T) {
+	j := cabinet()
+	lost := part("E", check.Shelf, 1, 34.5, 11, .75)
+	lost.Thickness.Known = false
+	j.Parts = append(j.Parts, part("F", check.Scribe, 2, 48, 2, .75), lost)
+	e := only(Elevations(report(j, found(check.Hold, "schedule.read", "E"))))
+	if want := "Not drawn: E (shelf), HOLD; F (scribe)."; !slices.Contains(e.Notes, want) {
+		t.Errorf("notes %q, want %q", e.Notes, want)
+	}
+	if e.Verdict != check.Hold {
+		t.Errorf("picture is %v", e.Verdict)
+	}
+}
+
 func TestNoPicture(t *testing.T) {
 	for name, j := range map[string]*check.Job{
 		"loose boards":       job(part("S", check.Shelf, 4, 30, 11, .75), part("T", check.Trim, 3, 96, 2, .75)),

@@ -28,8 +28,8 @@ type standing struct {
 	inner   Box // between the sides, top and bottom
 	pieces  []piece
 	guesses []string
-	left    []string // parts nobody said the place of
-	added   bool     // the width is a sum that no schedule and no joint bears out
+	left    []*check.Part // parts nobody said the place of
+	added   bool          // the width is a sum that no schedule and no joint bears out
 }
 
 // mostPieces is how many pieces a picture may have.
@@ -173,13 +173,10 @@ func (s *standing) size() {
 	}
 }
 
+// leave notes a part that is not drawn.
 func (s *standing) leave(p *check.Part) {
-	name := short(p)
-	if p.Mark.Text != "" && p.Role != check.Unknown {
-		name += " (" + p.Role.Word() + ")"
-	}
-	if !slices.Contains(s.left, name) {
-		s.left = append(s.left, name)
+	if !slices.Contains(s.left, p) {
+		s.left = append(s.left, p)
 	}
 }
 
