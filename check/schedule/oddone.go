@@ -16,7 +16,7 @@ var OddOne = &check.Check{
 	ID:      "schedule.odd-one",
 	Asks:    "Does one row differ from nearly all of its case, without a note?",
 	Costs:   "one shelf in another wood, found when the case stands",
-	Applies: "every row without a note that has four rows or more of its kind beside it in its case, and every row that a swap would make equal to a sibling",
+	Applies: "every row without a note that has four rows or more of its kind beside it in its case, and every row that a swap would make equal to another",
 	Inputs: []check.Input{
 		{Symbol: "n", Name: "other rows of its kind in the case", Unit: check.Count},
 		{Symbol: "a", Name: "of them, alike", Unit: check.Count},

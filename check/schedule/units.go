@@ -15,7 +15,7 @@ var Units = &check.Check{
 	ID:      "schedule.units",
 	Asks:    "Is one size in another unit than its family says: inches among millimetres, feet among inches?",
 	Costs:   "a part cut 25 times too small, or a column that was never read in the right unit",
-	Applies: "every size that has siblings: parts of the same role in the same tab",
+	Applies: "every size of a part that has others of its role in the same tab",
 	Inputs: []check.Input{
 		{Symbol: "x", Name: "size as typed", Unit: check.Length},
 		{Symbol: "s", Name: "others of its role", Unit: check.Length},

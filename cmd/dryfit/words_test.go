@@ -42,8 +42,8 @@ func TestNamesOfInputs(t *testing.T) {
 			}
 		}
 		for field, text := range map[string]string{"Asks": c.Asks, "Costs": c.Costs, "Applies": c.Applies, "Fails": c.Fails, "Mended": c.Mended} {
-			if strings.HasSuffix(text, ".") || strings.Contains(text, "  ") || field == "Asks" && !strings.HasSuffix(text, "?") {
-				t.Errorf("%s: %s ends as it should not: %s", c.ID, field, text)
+			if strings.Contains(text, "sibling") || strings.HasSuffix(text, ".") || strings.Contains(text, "  ") || field == "Asks" && !strings.HasSuffix(text, "?") {
+				t.Errorf("%s: %s is not said so: %s", c.ID, field, text)
 			}
 		}
 		if !strings.HasSuffix(c.Limits, ".") {
