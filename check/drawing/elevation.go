@@ -167,12 +167,19 @@ func (e *Elevation) labels(words spoken) {
 // mostLetters is how long a name in the picture may be.
 const mostLetters = 22
 
-// short names a part within the picture of its case.
+// short names a part within the picture of its case: its mark, else its description, without the
+// sizes that stand in one too long for the picture.
 func short(p *check.Part) string {
-	if p.Mark.Text == "" && p.Description.Text != "" {
-		return p.Description.Text
+	if p.Mark.Text != "" || p.Description.Text == "" {
+		return p.Name()
 	}
-	return p.Name()
+	words := strings.Fields(p.Description.Text)
+	for i, w := range words {
+		if i > 0 && len([]rune(p.Description.Text)) > mostLetters && w[0] >= '0' && w[0] <= '9' {
+			return strings.Join(words[:i], " ")
+		}
+	}
+	return p.Description.Text
 }
 
 func shorten(name string) string {

@@ -188,6 +188,20 @@ func TestLeftOut(t *testing.T) {
 	}
 }
 
+func TestShort(t *testing.T) {
+	for _, tt := range []struct{ mark, text, want string }{
+		{"A4", "Case side", "A4"},
+		{"", "Case side", "Case side"},
+		{"", "Bench side 44 x 12 x 3/4 maple", "Bench side"},
+		{"", "2x4 sleeper that runs along the wall", "2x4 sleeper that runs…"},
+	} {
+		p := &check.Part{Mark: check.Text{Text: tt.mark}, Description: check.Text{Text: tt.text}}
+		if got := shorten(short(p)); got != tt.want {
+			t.Errorf("%q %q is called %q, want %q", tt.mark, tt.text, got, tt.want)
+		}
+	}
+}
+
 func TestNoPicture(t *testing.T) {
 	for name, j := range map[string]*check.Job{
 		"loose boards":       job(part("S", check.Shelf, 4, 30, 11, .75), part("T", check.Trim, 3, 96, 2, .75)),
