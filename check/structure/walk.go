@@ -75,6 +75,9 @@ func (w *walk) walk(c check.Case) {
 // add keeps a step, or gives one that is alike another place and the larger use.
 func (w *walk) add(c string, s Step) {
 	s.Case = c
+	if !s.Known() && s.Why == "" {
+		s.Why = "nothing typed says how much it takes"
+	}
 	key := c + "\x00" + s.From + "\x00" + s.To + "\x00" + s.By
 	i, seen := w.index[key]
 	if !seen {
@@ -116,7 +119,7 @@ func (w *walk) landing(s *shelf, l landing) Step {
 	if on == nil && l.joint == nil {
 		on, step.By = w.endOn(s, l)
 		step.Why = "no joint says what holds it there"
-		if _, pins := s.pinned(); pins && l.end {
+		if by, pins := s.pinned(); pins && by == nil && l.end {
 			step.By, step.Why = "pins", ""
 		}
 		if on != nil {
@@ -221,7 +224,7 @@ func holdOf(j *check.Job, p *check.Part, jt *check.Joint) hold {
 func (w *walk) upright(u *check.Part) {
 	f := footOf(w.job, u)
 	s := Step{From: u.Name(), To: "floor", By: "stands on it", Likely: w.frame.bringsDown(u, f.on) + w.guess[u], Carries: !f.hangs, Cell: u.Row}
-	s.Force = s.Likely
+	s.Force = max(0, s.Likely) // what would rather lift presses on nothing
 	switch {
 	case f.hangs:
 		s.To, s.Why = "nothing", "stands on nothing, "+w.job.Len(u.Y.Nominal)+" above the floor"
