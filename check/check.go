@@ -27,6 +27,7 @@ type Check struct {
 	Quiet   string   // symbol of a step: at or above zero with every input at its nominal, a VERIFY is CLEAR
 	Value   string   // symbol of the headline quantity
 	Against []string // symbols it is held against: for a window, both sides
+	Spread  string   // symbol of the input by which the headline quantity differs among equal things, one sigma; may be empty
 	Fails   string   // one row that fails, for the page
 	Mended  string   // the same row mended
 
@@ -187,8 +188,10 @@ func (c *Check) validateSymbols() error {
 	for sym := range c.Ways {
 		named = append(named, sym)
 	}
-	if c.Quiet != "" {
-		named = append(named, c.Quiet)
+	for _, s := range []string{c.Quiet, c.Spread} {
+		if s != "" {
+			named = append(named, s)
+		}
 	}
 	for _, sym := range named {
 		if !known[sym] {

@@ -45,6 +45,7 @@ var Joint = &check.Check{
 	Until:   check.Released,
 	Value:   "c",
 	Against: []string{"a", "b"},
+	Spread:  "u",
 	Fails:   "a 1 1/2 part, painted, in a slot cut 1 1/2",
 	Mended:  "the slot cut 1 17/32, and the stack calipered",
 	Rows:    jointRows,

@@ -8,30 +8,39 @@ import (
 	"dryfit/check"
 )
 
-// The hill shows how the clearances of equal joints spread: a row for every half spread, its
-// strokes as many as joints have that clearance. It is made of formulas and moves with the
-// working.
+// The hill shows how the headline quantity of a check differs among equal things, for a check that
+// says by how much: a row for every half spread, its strokes as many as things have that much. It
+// is made of formulas and moves with the working.
 const (
-	hillID    = "fit.joint" // whose clearance spreads from joint to joint
-	hillSteps = 5           // rows on each side of the nominal
-	hillPeak  = 40          // strokes at the nominal
+	hillSteps = 5  // rows on each side of the nominal
+	hillPeak  = 40 // strokes at the nominal
 )
 
-// hill adds the spread of the clearance below the working of a joint.
+// hill adds the spread below a working that has one, and a window.
 func (w *workings) hill(b *block) {
 	r := b.result
-	if r.Check.ID != hillID || r.Values["u"] <= 0 {
+	c := r.Check
+	if c.Spread == "" || len(c.Against) != 2 || r.Values[c.Spread] <= 0 {
 		return
 	}
-	c, u, least, most := At(colValue, b.row["c"]), At(colValue, b.row["u"]), At(colValue, b.row["a"]), At(colValue, b.row["b"])
-	share := Cell{Value: r.Values["p"], Formula: At(colValue, b.row["p"]), Look: Look{Ink: Ink, Line: true, Bold: true, Format: "0.0%"}}
-	b.hill = w.Add(Text("", HeadLook), Text("How the clearance differs among equal joints: so many bind; right of it the least and the most wanted", HeadLook),
-		share, Text(check.Film.In(r.Job.Unit), HeadLook), w.wanted(r, "a", least), w.wanted(r, "b", most),
-		Text("Strokes: how many joints have that clearance; a row is half of u. It moves with the schedule. What nobody measured shifts all rows together.", HeadLook))
+	ends := [2]string{At(colValue, b.row[c.Against[0]]), At(colValue, b.row[c.Against[1]])}
+	b.hill = w.Add(Text("", HeadLook), Text("How equal joints differ: so many bind; right of it the least and the most wanted", HeadLook),
+		w.binding(b), Text(unitOf(c, c.Value).In(r.Job.Unit), HeadLook), w.wanted(r, c.Against[0], ends[0]), w.wanted(r, c.Against[1], ends[1]),
+		Text("Strokes: how many joints have that clearance; a row is half of "+c.Spread+". It moves with the schedule. What nobody measured shifts all rows together.", HeadLook))
 	w.Tall(b.hill, 0)
 	for k := -hillSteps; k <= hillSteps; k++ {
-		w.hillRow(r, k, c, u, least, most)
+		w.hillRow(b, k, ends)
 	}
+}
+
+// binding is the share that lies outside, where the check works one out.
+func (w *workings) binding(b *block) Cell {
+	for _, s := range b.result.Check.Steps {
+		if s.Unit == check.Share {
+			return Cell{Value: b.result.Values[s.Symbol], Formula: At(colValue, b.row[s.Symbol]), Look: Look{Ink: Ink, Line: true, Bold: true, Format: "0.0%"}}
+		}
+	}
+	return Text("", HeadLook)
 }
 
 // wanted is an end of the window of clearances.
@@ -39,19 +48,20 @@ func (w *workings) wanted(r *check.Result, symbol, at string) Cell {
 	return Cell{Value: r.Values[symbol], Formula: at, Look: Look{Fill: headFill, Ink: Ink, Bold: true, Line: true, Format: "0.0000"}}
 }
 
-func (w *workings) hillRow(r *check.Result, k int, c, u, least, most string) {
-	row := len(w.Rows) + 1
-	x := r.Values["c"] + float64(k)*r.Values["u"]/2
-	at := At(colValue, row)
+func (w *workings) hillRow(b *block, k int, ends [2]string) {
+	r := b.result
+	value, spread := r.Check.Value, r.Check.Spread
+	x := r.Values[value] + float64(k)*r.Values[spread]/2
+	at := At(colValue, len(w.Rows)+1)
 	n := int(math.Round(hillPeak * math.Exp(-float64(k*k)/8)))
-	zone := fmt.Sprintf("IF(%[1]s<0,\"binds\",IF(%[1]s<%[2]s,\"too tight\",IF(%[1]s>%[3]s,\"too loose\",\"as wanted\")))", at, least, most)
+	zone := fmt.Sprintf("IF(%[1]s<0,\"binds\",IF(%[1]s<%[2]s,\"too tight\",IF(%[1]s>%[3]s,\"too loose\",\"as wanted\")))", at, ends[0], ends[1])
 	name := ""
 	if k == 0 {
 		name = "nominal"
 	}
 	w.Add(Text("", BodyLook), Cell{Value: zoneOf(r, x), Formula: zone, Look: BodyLook},
-		Cell{Value: x, Formula: offsetBy(c, u, float64(k)/2), Look: Look{Ink: Ink, Line: true, Format: "0.0000", Bold: k == 0}},
-		Text(check.Film.In(r.Job.Unit), BodyLook), Text(name, Look{Ink: Ink, Bold: true, Line: true}), Text("", BodyLook),
+		Cell{Value: x, Formula: offsetBy(At(colValue, b.row[value]), At(colValue, b.row[spread]), float64(k)/2), Look: Look{Ink: Ink, Line: true, Format: "0.0000", Bold: k == 0}},
+		Text(unitOf(r.Check, value).In(r.Job.Unit), BodyLook), Text(name, Look{Ink: Ink, Bold: true, Line: true}), Text("", BodyLook),
 		Text(strings.Repeat("|", n), spareLook))
 }
 
@@ -70,9 +80,9 @@ func zoneOf(r *check.Result, x float64) string {
 	switch {
 	case x < 0:
 		return "binds"
-	case x < r.Values["a"]:
+	case x < r.Values[r.Check.Against[0]]:
 		return "too tight"
-	case x > r.Values["b"]:
+	case x > r.Values[r.Check.Against[1]]:
 		return "too loose"
 	}
 	return "as wanted"
