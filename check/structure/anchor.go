@@ -114,7 +114,14 @@ type bulk struct {
 
 var hung = words("upper uppers hung hanging floating wall-hung oberschrank hängeschrank suspendu suspendido pensile wiszący hangend vägghängd overhead")
 
+// bulks are the cases of a job as wholes, by name and room.
+type bulks map[[2]string]bulk
+
 func bulkOf(j *check.Job, c check.Case) bulk {
+	return check.OnceFor[bulks](j, [2]string{c.Name, c.Room}, func() bulk { return weigh(j, c) })
+}
+
+func weigh(j *check.Job, c check.Case) bulk {
 	zero := check.Exact(0)
 	b := bulk{width: zero, height: zero, depth: zero, weight: zero, load: zero}
 	for _, p := range c.Role(check.Side, check.Upright) {
