@@ -58,7 +58,7 @@ func (r *Result) inPeace(m Mend) (float64, bool) {
 		return (math.Ceil(v.Nominal/step-dust) - float64(k)) * step
 	}
 	reach := m.reach()
-	for reach > 0 && to(reach) < max(m.Least, dust) {
+	for reach > 0 && to(reach) < max(m.least(v.Nominal), dust) {
 		reach--
 	}
 	peace := func(k int) bool {
@@ -144,6 +144,9 @@ func (r *Result) stepOf(m Mend) float64 {
 	}
 	return r.Job.step(r.Check.unit(m.Symbol))
 }
+
+// least is the smallest value that is offered in the place of one.
+func (m Mend) least(nominal float64) float64 { return max(m.Least, m.Share*nominal) }
 
 func (m Mend) reach() int {
 	if m.Reach == 0 {

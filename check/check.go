@@ -67,6 +67,7 @@ type Mend struct {
 	StepMM float64 // the same in millimetres
 	Reach  int     // steps tried each way; 0 takes 64
 	Least  float64 // no value below this is offered
+	Share  float64 // nor one below this share of the value as it is
 	Up     bool    // only larger values
 	Down   bool    // only smaller values
 }

@@ -103,7 +103,7 @@ func (r *Result) search(w *working, m Mend) (float64, bool) {
 		if !m.Down && w.clears(i, up) {
 			return up, true
 		}
-		if !m.Up && down >= m.Least && w.clears(i, down) {
+		if !m.Up && down >= m.least(nominal) && w.clears(i, down) {
 			return down, true
 		}
 	}

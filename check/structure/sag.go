@@ -62,7 +62,7 @@ var Sag = &check.Check{
 	},
 	Mends: []check.Mend{
 		{Symbol: "t", Order: "make it {} thick", Up: true, Step: 0.25, StepMM: 3, Reach: 8},
-		{Symbol: "L", Order: "bring the supports to {} apart", Down: true, Step: 1, StepMM: 25, Reach: 100},
+		{Symbol: "L", Order: "bring the supports to {} apart", Down: true, Step: 1, StepMM: 25, Reach: 100, Share: 1.0 / 3},
 	},
 	NoMend: "shorten the bay with an upright, or screw the back edge to the wall and hang a strip under the front",
 	Ways: map[string]string{
@@ -87,9 +87,10 @@ var Sag = &check.Check{
 	Mended:  "the same 2 1/4 thick and 32 long",
 	Rows:    sagRows,
 	Says:    sagSays,
+	Way:     sagWay,
 }
 
-const forYears = "for years"
+const forYears = "sag after years"
 
 func sagSays(r *check.Result) string {
 	when := "at once"
@@ -104,6 +105,14 @@ func sagSays(r *check.Result) string {
 		load = "nobody said under what load"
 	}
 	return fmt.Sprintf("may sag %s %s over %s, %s; %s is allowed", r.Print("D"), when, r.Print("L"), load, r.Print("l"))
+}
+
+// sagWay asks first for the load where nobody said it.
+func sagWay(r *check.Result) string {
+	if r.Row.Words["load"] != "general" || r.Fix == nil || r.Fix.Leaves != "" {
+		return ""
+	}
+	return "say what stands on it, or " + r.Fix.Text
 }
 
 func sagRows(j *check.Job) []check.Row {
