@@ -425,14 +425,14 @@ func (c *crew) wanted() []want {
 		add(w)
 	}
 	out = out[:min(len(out), mostWanted)]
-	for i := range min(spareBoxes, mostWanted-len(out)+1) {
+	for i := range max(0, leastBoxes-len(out)) {
 		out = append(out, want{key: fmt.Sprintf("%sanything else|%d", measuredKey, i+1), what: "Anything else: say what under Remark"})
 	}
 	return out
 }
 
-// spareBoxes are for what nobody thought of.
-const spareBoxes = 2
+// leastBoxes is how many boxes there are at least: the last are for what nobody thought of.
+const leastBoxes = 3
 
 // box asks for a size that was typed or measured.
 func box(what string, r *check.Result, taken float64, unit check.Unit) want {
