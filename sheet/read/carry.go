@@ -102,6 +102,8 @@ func scoreCarry(g *Grid, shop *standard.Table) int {
 	switch {
 	case n >= 2 && len(kinds) >= 2:
 		return min(100, 50+10*n)
+	case n == 0 && probe.Carry.Crew.Known && (probe.Carry.Note.Text != "" || len(probe.Carry.Whole) > 0):
+		return 50 // who comes and how it goes up, and no way
 	case n >= 1 && probe.Carry.Crew.Known, n == 1 && headsStops(g) && probe.Carry.Stops[0].Width.Known:
 		return 55
 	}

@@ -216,6 +216,11 @@ door "Haustür" 950 x 2040 x -
 stair "Treppe" 900 x 2000 x - turn
 lift "Aufzug" 1100 x 2150 x 1400
 crew 2`, "A6 Gartenzaun | 800"},
+		{"the crew and how it goes up, and no way", `
+Crew | 3
+assembled in the opening
+`, `crew 3
+note assembled in the opening`, ""},
 		{"no word that is known over the names", `
 Ruta | Bredd | Höjd
 Skåpbil | 1700 | 1800
