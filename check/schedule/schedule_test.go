@@ -98,6 +98,22 @@ func TestUnits(t *testing.T) {
 	}
 }
 
+// A role of one row is held against the carcass it belongs to: by hand, 86 is ten times 8.6.
+func TestASizeTenTimesTooSmall(t *testing.T) {
+	carcass := func(side float64, others ...*check.Part) *check.Job {
+		return job(append([]*check.Part{sized("N1", check.Side, 2, side, 12, .75)}, others...)...)
+	}
+	back, scribe := sized("N6", check.Back, 3, 86, 36, .25), sized("N7", check.Scribe, 4, 86, 1.5, .75)
+	if got := says(Units, carcass(8.6, back, scribe)); !strings.HasPrefix(got, "VERIFY N1: length 8.6 in, the others 86 in") {
+		t.Errorf("says %q, want a slip by ten", got)
+	}
+	for name, j := range map[string]*check.Job{"as long as the others": carcass(86, back, scribe), "one other is no family": carcass(8.6, back)} {
+		if got := says(Units, j); got != "" {
+			t.Errorf("%s: says %q, want nothing", name, got)
+		}
+	}
+}
+
 func TestMarks(t *testing.T) {
 	named := job(sized("A1", check.Shelf, 2, 30, 11, .75))
 	named.Joints = []*check.Joint{{Row: check.Cell{Tab: "Joints", Addr: "A2"}, Into: check.Text{Text: "A1"}, Enters: check.Text{Text: "A9", From: check.Cell{Tab: "Joints", Addr: "B2"}}}}

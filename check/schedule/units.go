@@ -79,6 +79,9 @@ func unitRows(j *check.Job) []check.Row {
 				continue
 			}
 			family, ok := all.sibling(p, i)
+			if !ok && s.Field != "thickness" {
+				family, ok = tenth(ps, p, i)
+			}
 			if !ok && s.Field == "thickness" {
 				family, ok = sheet(j, s.Value.Nominal)
 			}
@@ -195,6 +198,38 @@ func (all familyList) sibling(p *check.Part, i int) (float64, bool) {
 		}
 	}
 	return best, most > 1
+}
+
+// tenth is the size that at least two parts of the carcass of a case share, and of which the size
+// of a part alone in its role is the tenth: 8.6 beside a back and a door of 86, 56 beside 560.
+func tenth(ps []*check.Part, p *check.Part, i int) (float64, bool) {
+	if !ofCarcass(p.Role) || len(ps) > mostCompared {
+		return 0, false
+	}
+	x, family, n := p.Sizes()[i].Value.Nominal, 0.0, 0
+	for _, q := range ps {
+		y := q.Sizes()[i].Value.Nominal
+		switch {
+		case q == p || kinOf(q).tab != kinOf(p).tab || q.Case.Text != p.Case.Text || !(y > 0):
+		case math.Abs(y/x-1) < agree:
+			return 0, false // another is as small
+		case (ofCarcass(q.Role) || q.Role == check.Scribe || q.Role == check.Filler) && math.Abs(y/x/10-1) < .005:
+			family = y
+			n++
+		}
+	}
+	return family, n > 1
+}
+
+// mostCompared is how many parts are held against one another one by one.
+const mostCompared = 500
+
+func ofCarcass(r check.Role) bool {
+	switch r {
+	case check.Side, check.Head, check.Sill, check.Deck, check.Back, check.Divider, check.Upright, check.Shelf, check.Adjustable, check.Door:
+		return true
+	}
+	return false
 }
 
 // sheet is the sheet thickness that a thickness would be in the other unit, when in its own
