@@ -71,7 +71,7 @@ func jointCountRows(j *check.Job) []check.Row {
 
 func jointCount(j *check.Job, jt *check.Joint) (check.Row, bool) {
 	into, enters := bearing(j, jt.Into.Text), bearing(j, jt.Enters.Text)
-	if jt.Inferred || !jt.Count.Known || len(into) == 0 || !counted(jt.Kind) {
+	if jt.Inferred || !jt.Count.Known && jt.Count.Ask.Says == "" || len(into) == 0 || !counted(jt.Kind) {
 		return check.Row{}, false
 	}
 	n := jt.Count
@@ -83,12 +83,17 @@ func jointCount(j *check.Job, jt *check.Joint) (check.Row, bool) {
 	}
 	if n.From != (check.Cell{}) {
 		r.Cells = []check.Cell{n.From}
+	} else if !n.Known {
+		r.Cells = []check.Cell{n.Ask.Cell}
 	}
 	r.Marks = []string{into[0].Name()}
 	if len(enters) > 0 {
 		r.Marks = append(r.Marks, enters[0].Name())
 	}
 	r.In = map[string]check.Value{"n": n, "s": n, "x": n, "w": n, "P": check.Exact(1)}
+	if !n.Known {
+		return r, true
+	}
 	cut := count(into)
 	switch {
 	case cut == 0:

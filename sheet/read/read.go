@@ -279,6 +279,7 @@ func JobIn(unit length.Unit, name, path string, books []*Book, shop *standard.Ta
 		}
 		j.Books = append(j.Books, found)
 	}
+	spread(j)
 	if !j.Has("parts") {
 		return j, ErrNoParts
 	}

@@ -104,6 +104,13 @@ func Loads(text, unit string) (loads []Load, rest []string) {
 	return loads, rest
 }
 
+// loneName reports one word that is no load: in "A, B books" the first of two names.
+func loneName(text string) bool {
+	_, ok := oneLoad(text, "")
+	last := text[strings.LastIndex(text, ",")+1:]
+	return !ok && len(strings.Fields(last)) == 1
+}
+
 // loadParts parts a line at semicolons, bars and line breaks, and at the commas behind which
 // a new load begins with a name of its own.
 func loadParts(text string) []string {
@@ -112,7 +119,7 @@ func loadParts(text string) []string {
 		first := true
 		for _, piece := range strings.Split(part, ", ") {
 			l, ok := oneLoad(piece, "")
-			if !first && (!ok || l.On == "") {
+			if !first && (!ok || l.On == "" || loneName(parts[len(parts)-1])) {
 				parts[len(parts)-1] += ", " + piece
 				continue
 			}
@@ -159,11 +166,16 @@ func name(text string, pieces []Piece) string {
 		if i == 0 && n > 0 && len(pieces) > 1 { // "books on A", "seat B"
 			return behind(text, pieces[n:])
 		}
-		if n > 0 || p.Is(";") || p.Is(":") || p.Is("=") || p.Is("-") && i > 0 {
+		if n > 0 || p.Is(";") || p.Is(":") || p.Is("=") || p.Is("-") && i > 0 && !spans(pieces[i+1:]) {
 			return strings.TrimSpace(text[:p.From])
 		}
 	}
 	return ""
+}
+
+// spans reports whether a dash stands between the first and the last of a row of marks: S1 - S4.
+func spans(behind []Piece) bool {
+	return len(behind) > 0 && strings.ContainsAny(behind[0].Text, "0123456789")
 }
 
 // behind takes the name behind "on" or "for": books on A, Bücher auf B.
