@@ -327,3 +327,34 @@ func TestMarginOfVersions(t *testing.T) {
 		}
 	}
 }
+
+// A size of few of its role is held against its case and its opening. By hand: 267 is over 2.5
+// times 84, and over 144, the longest sheet; 267/26.7 is 10; 1.5 times 96 is 144.
+func TestSizesOutOfProportion(t *testing.T) {
+	box := func(shelves ...*check.Part) *check.Job {
+		j := job(append([]*check.Part{sized("A1", check.Side, 2, 84, 12, .75), sized("A2", check.Head, 3, 26, 12, .75), sized("A3", check.Back, 4, 83, 27, .25)}, shelves...)...)
+		for _, p := range j.Parts {
+			p.Case = check.Text{Text: "A"}
+		}
+		return j
+	}
+	opened := func(j *check.Job) *check.Job {
+		j.Openings = []*check.Opening{{Name: check.Text{Text: "A"}, Widths: []check.Reading{{Value: check.Exact(96)}}}}
+		return j
+	}
+	expect(t, Units, []expected{
+		{"ten times too long beside one other", "267 > 2.5 x 84", box(sized("A4", check.Shelf, 5, 26.7, 11, .75), sized("A5", check.Shelf, 6, 267, 11, .75)),
+			"HOLD A5: length 267 in; the longest beside it is 84 in: another unit, or a decimal point?"},
+		{"alone of its role", "", box(sized("A5", check.Shelf, 6, 267, 11, .75)),
+			"HOLD A5: length 267 in; the longest beside it is 84 in: another unit, or a decimal point?"},
+		{"a width in millimetres", "280 > 2.5 x 84", box(sized("A5", check.Shelf, 6, 26, 280, .75)),
+			"HOLD A5: width 280 in; the longest beside it is 84 in: another unit, or a decimal point?"},
+		{"longer than its opening", "160 < 2.5 x 84, but over 144 and 1.5 x 96", opened(box(sized("A5", check.Shelf, 6, 160, 11, .75))),
+			"HOLD A5: length 160 in; the opening is 96 in: another unit, or a decimal point?"},
+		{"long, but a board is sold so long", "120 < 144", opened(box(sized("A5", check.Shelf, 6, 120, 11, .75))), ""},
+		{"a pair of which the small one goes with nothing", "26.5/2.65 = 10; 2.65 x 3 < 26", box(sized("A4", check.Shelf, 5, 26.5, 11, .75), sized("A5", check.Shelf, 6, 2.65, 11, .75)),
+			"VERIFY A5: length 2.65 in, the others 26 1/2 in: decimal point out of place?"},
+		{"two alike are meant", "", box(sized("A4", check.Shelf, 5, 267, 11, .75), sized("A5", check.Shelf, 6, 267, 11, .75)), ""},
+		{"a crown runs along the wall", "", box(sized("A6", check.Trim, 7, 267, 3, .75)), ""},
+	})
+}

@@ -15,7 +15,7 @@ var Units = &check.Check{
 	ID:      "schedule.units",
 	Asks:    "Is one size in another unit than its family says: inches among millimetres, feet among inches?",
 	Costs:   "a part cut 25 times too small, or a column that was never read in the right unit",
-	Applies: "every size of a part that has others of its role in the same tab",
+	Applies: "every size of a part that has others of its role in the same tab, and every length and width beside two other parts of its case",
 	Inputs: []check.Input{
 		{Symbol: "x", Name: "size as typed", Unit: check.Length},
 		{Symbol: "s", Name: "others of its role", Unit: check.Length},
@@ -29,7 +29,7 @@ var Units = &check.Check{
 	},
 	NoMend:  "type the size in the unit of its column",
 	Source:  []check.Source{{Title: "25.4 mm to the inch (exact), 12 inches to the foot; 10 and 2.54 for centimetres", How: "common practice"}},
-	Limits:  "A size alone in its role has nothing to be held against; a column that is wrong as a whole is found by its opening.",
+	Limits:  "A size alone in its role is held against its case, opening and sheet only where it is far longer; a column that is wrong as a whole is found by its opening.",
 	Until:   check.Released,
 	Root:    true,
 	Value:   "x",
@@ -38,6 +38,9 @@ var Units = &check.Check{
 	Mended:  "571.5",
 	Rows:    unitRows,
 	Says: func(r *check.Result) string {
+		if says := r.Row.Words["says"]; says != "" {
+			return says
+		}
 		return fmt.Sprintf("%s %.6g %s, the others %s: %s?", r.Row.Words["field"], r.Values["x"], r.Job.Unit, r.Print("s"), r.Row.Words["slip"])
 	},
 }
@@ -59,7 +62,11 @@ type slip struct {
 }
 
 // says which unit was typed for which: a size that is too small was typed in the longer one.
-func (s slip) says(size, family float64) string {
+// Nobody measures inch work in centimetres, so that ten times is a point out of its place there.
+func (s slip) says(size, family float64, unit length.Unit) string {
+	if s.factor == 10 && unit == length.Inch {
+		return "decimal point out of place"
+	}
 	if size < family {
 		return s.long + " typed for " + s.short
 	}
@@ -85,8 +92,12 @@ func unitRows(j *check.Job) []check.Row {
 			if !ok && s.Field == "thickness" {
 				family, ok = sheet(j, s.Value.Nominal)
 			}
-			if ok {
-				out = append(out, unitRow(p, s, family))
+			r, odd := outOfProportion(j, p, i)
+			switch {
+			case odd && (!ok || r.Most == check.Hold):
+				out = append(out, r)
+			case ok:
+				out = append(out, unitRow(j, p, s, family))
 			}
 		}
 	}
@@ -102,13 +113,13 @@ func doubted(p *check.Part, field string) bool {
 	return false
 }
 
-func unitRow(p *check.Part, s check.Size, family float64) check.Row {
+func unitRow(j *check.Job, p *check.Part, s check.Size, family float64) check.Row {
 	k := nearestSlip(math.Max(s.Value.Nominal/family, family/s.Value.Nominal))
 	r := row(p, s.Field, s.Value.From)
 	r.In["x"] = check.Exact(s.Value.Nominal).At(s.Value.From)
 	r.In["x"] = plain(r.In["x"], s.Value)
 	r.In["s"], r.In["k"], r.In["t"] = check.Exact(family), check.Exact(k.factor), check.Exact(k.near)
-	r.Words["field"], r.Words["slip"] = s.Field, k.says(s.Value.Nominal, family)
+	r.Words["field"], r.Words["slip"] = s.Field, k.says(s.Value.Nominal, family, j.Unit)
 	r.Most = k.most
 	return r
 }
