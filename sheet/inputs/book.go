@@ -186,7 +186,7 @@ func (b *book) page(t *tab, header, last int) {
 	side, end, edge := 0.45, 0.7, 0.35 // inches
 	b.try(b.f.SetPageMargins(t.name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &edge, Footer: &edge}))
 	b.try(b.f.SetHeaderFooter(t.name, &excelize.HeaderFooterOptions{
-		OddHeader: "&L&9" + strings.ReplaceAll(b.job, "&", "&&") + "&R&9&A",
+		OddHeader: "&L&9 " + strings.ReplaceAll(b.job, "&", "&&") + "&R&9&A",
 		OddFooter: "&L&9Supports a person's judgement and replaces none&R&9page &P of &N",
 	}))
 	b.try(b.f.SetSheetView(t.name, 0, &excelize.ViewOptions{ShowGridLines: &grid}))

@@ -44,7 +44,7 @@ func (s *survey) carryTab() *tab {
 		tells: []string{"From the shop to the place, in the order you walk it. Clear sizes: between the stops, the leaf open as it will be.",
 			"Leave empty what is not on the way; add what is. Of a corner: width, the hall before it; length, the hall behind it."},
 		above: []line{
-			{label: "Crew", part: wanted, list: []string{"1", "2", "3", "4"}, hint: "who carry it, the driver too"},
+			{label: "Crew", part: wanted, list: []string{"1", "2", "3", "4"}, hint: "people who carry, the driver too"},
 			{label: "It goes up", part: maybe, list: []string{"assembled lying and stood up", "put together in the opening"}},
 		},
 		columns: []column{

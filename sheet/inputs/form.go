@@ -2,6 +2,7 @@ package inputs
 
 import (
 	"fmt"
+	"strings"
 
 	"dryfit/check"
 )
@@ -89,12 +90,30 @@ func (s *survey) rooms() []section {
 func (s *survey) bench() section {
 	sec := section{breaks: true, heads: [formColumns]string{"In the shop", "measured", "", "", "what settles it, and the cell it goes into"}}
 	for _, f := range s.rep.Findings {
-		if f.Accepted() || len(f.Cells) == 0 || f.Verdict != check.Verify && f.Verdict != check.NotChecked {
+		if f.Accepted() || len(f.Cells) == 0 || f.Verdict != check.NotChecked && !restsOnAReading(f) {
 			continue
 		}
 		sec.rows = append(sec.rows, formRow{f.Text, []part{wanted}, cell{fmt.Sprintf("%s  [%s]", f.Fix, f.Cells[0]), told}})
 	}
 	return sec
+}
+
+// restsOnAReading reports whether a tape or a caliper settles a VERIFY: an engineer, a fixing or
+// a thicker board fill no box.
+func restsOnAReading(f *check.Finding) bool {
+	if f.Verdict != check.Verify || len(f.Results) == 0 {
+		return false
+	}
+	r := f.Results[0]
+	if r.Turns != nil && r.Turns.Alone {
+		return true
+	}
+	for _, in := range r.Check.Inputs {
+		if in.Symbol == r.Decides {
+			return strings.HasPrefix(in.Measure, "measure ") || strings.HasPrefix(in.Measure, "caliper ")
+		}
+	}
+	return false
 }
 
 // form writes the form as a tab of its own.

@@ -633,3 +633,42 @@ func TestFormPrints(t *testing.T) {
 		}
 	}
 }
+
+// A box on the form is for a tape or a caliper: what only a thicker board or an engineer
+// settles has none.
+func TestOnlyReadingsHaveABox(t *testing.T) {
+	on := func(measure string, verdict check.Verdict) *check.Finding {
+		c := &check.Check{Inputs: []check.Input{{Symbol: "x", Measure: measure}, {Symbol: "y"}}}
+		return &check.Finding{Verdict: verdict, Results: []*check.Result{{Check: c, Decides: "x"}}}
+	}
+	alone := on("", check.Verify)
+	alone.Results[0].Turns = &check.Turn{Alone: true}
+	for _, row := range []struct {
+		name string
+		f    *check.Finding
+		want bool
+	}{
+		{"a caliper", on("caliper the part", check.Verify), true},
+		{"a tape", on("measure the ceiling", check.Verify), true},
+		{"a question", on("ask what stands on it", check.Verify), false},
+		{"nothing to be measured", on("", check.Verify), false},
+		{"turns by the typed size alone", alone, true},
+		{"fails whatever is measured", on("caliper the part", check.Hold), false},
+	} {
+		if got := restsOnAReading(row.f); got != row.want {
+			t.Errorf("%s: %v", row.name, got)
+		}
+	}
+}
+
+// Digits after a font size in a page header are read as part of the size, so that a job named
+// by its number would lose it: a space keeps them apart (ECMA-376 part 1, 18.3.1.46, from memory).
+func TestHeaderKeepsTheNumberOfAJob(t *testing.T) {
+	rep := examined(t, niche)
+	rep.Job.Name = "2612 Chart & map room"
+	f := open(t, written(t, rep, nil))
+	h, err := f.GetHeaderFooter(formName)
+	if err != nil || !strings.HasPrefix(h.OddHeader, "&L&9 2612 Chart && map room&R") {
+		t.Errorf("header %q, %v", h.OddHeader, err)
+	}
+}

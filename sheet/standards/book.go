@@ -132,7 +132,7 @@ func (b *book) open(name, tells string) {
 	b.try(b.f.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &edge, Footer: &edge}))
 	shop := strings.ReplaceAll(b.shop, "&", "&&")
 	b.try(b.f.SetHeaderFooter(name, &excelize.HeaderFooterOptions{
-		OddHeader: "&L&9" + shop + "&C&9Shop standards&R&9&A",
+		OddHeader: "&L&9 " + shop + "&C&9Shop standards&R&9&A",
 		OddFooter: "&L&9Supports a person's judgement and replaces none&R&9page &P of &N",
 	}))
 }
