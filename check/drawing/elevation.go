@@ -3,6 +3,7 @@ package drawing
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -67,6 +68,8 @@ func (s *standing) spoken(open map[string][]*check.Finding) spoken {
 	if s.box.Name != "" {
 		ofCase = slices.Concat(ofCase, open[s.box.Name])
 	}
+	var loudest check.Verdict
+	ofAll := map[*check.Part]bool{}
 	for _, f := range ofCase {
 		named := map[*check.Part]bool{}
 		for _, m := range f.Marks {
@@ -76,11 +79,19 @@ func (s *standing) spoken(open map[string][]*check.Finding) spoken {
 		}
 		if len(named) > 2 && s.framed(named) {
 			out.whole = max(out.whole, f.Verdict)
+			maps.Copy(ofAll, named)
 			continue
 		}
 		for p := range named {
 			out.parts[p] = max(out.parts[p], f.Verdict)
+			loudest = max(loudest, f.Verdict)
 		}
+	}
+	if out.whole < loudest { // a word beside the title that is milder than one below would mislead
+		for p := range ofAll {
+			out.parts[p] = max(out.parts[p], out.whole)
+		}
+		out.whole = check.Clear
 	}
 	return out
 }

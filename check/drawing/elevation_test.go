@@ -171,6 +171,10 @@ func TestFailing(t *testing.T) {
 	if whole.Whole != check.Verify || len(of(whole.Drawing, Hatch, "A")) != 0 {
 		t.Errorf("a finding on all parts: whole %v, %d hatches", whole.Whole, len(of(whole.Drawing, Hatch, "A")))
 	}
+	mixed := only(Elevations(report(cabinet(), found(check.Verify, "fit.movement", "A", "B", "C", "D"), found(check.Hold, "structure.sag", "D"))))
+	if a, d := only(of(mixed.Drawing, Label, "A")), only(of(mixed.Drawing, Label, "D")); mixed.Whole >= check.Verify || a.Verdict != check.Verify || d.Verdict != check.Hold {
+		t.Errorf("a milder finding on all parts: whole %v, A %v, D %v; want no word on the whole, VERIFY, HOLD", mixed.Whole, a.Verdict, d.Verdict)
+	}
 }
 
 // A part that fails and has no place in the picture is named with its word.
