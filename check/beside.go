@@ -35,7 +35,7 @@ func (r *Result) agree() {
 		}
 		text := r.order(m, x)
 		if m.Symbol == r.Fix.Symbol && r.Verdict == Hold && !r.stops(r.Fix) {
-			text += "; " + r.Check.unit(m.Symbol).Print(r.Fix.To, r.Job.Unit) + " clears it " + r.Row.Cause
+			text += "; at " + r.Check.unit(m.Symbol).Print(r.Fix.To, r.Job.Unit) + " still open: " + strings.Join(open, ", ")
 		}
 		r.Fix = &Fix{Symbol: m.Symbol, To: x, Text: text}
 		return

@@ -24,7 +24,7 @@ func TestAFixLeavesTheRowsBesideItInPeace(t *testing.T) {
 		leaves string
 	}{
 		{"the row beside wants less", Exact(2), 3, "make it 3", ""},
-		{"it is a question until 5", Guess(2, 3, 5, "unsaid"), 5, "make it 5; 3 clears it now", ""},
+		{"it is a question until 5", Guess(2, 3, 5, "unsaid"), 5, "make it 5; at 3 still open: other", ""},
 		{"it is a HOLD until 5", Exact(5), 5, "make it 5", ""},
 		{"nothing within reach does", Exact(50), 3, "make it 3", "other"},
 		{"nobody knows", Value{}, 3, "make it 3", ""},

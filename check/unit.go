@@ -49,7 +49,7 @@ func (u Unit) In(system length.Unit) string {
 const gravity = 9.80665
 
 // Print writes a quantity as the shop reads it: lengths as fractions or to 0.1 mm, films
-// in thousandths, loads by the foot or the metre, boards by the cubic foot or metre, shares as percent, the rest to three
+// in thousandths, loads by the foot or the metre, boards by the cubic foot or metre, shares as whole percents, the rest to three
 // figures.
 func (u Unit) Print(x float64, system length.Unit) string {
 	switch u {
@@ -75,7 +75,7 @@ func (u Unit) Print(x float64, system length.Unit) string {
 	case Count:
 		return strconv.FormatFloat(math.Round(x), 'f', -1, 64)
 	case Share:
-		return strconv.FormatFloat(math.Round(x*1000)/10, 'f', -1, 64) + " %"
+		return percent(x)
 	}
 	return figures(x, 3) + suffix(u.In(system))
 }
@@ -86,6 +86,18 @@ func loadFigures(x float64) int {
 		return 2
 	}
 	return 3
+}
+
+// percent writes a share: what is there is never 0 %, what is not whole never 100 %.
+func percent(share float64) string {
+	whole := math.Round(share * 100)
+	switch {
+	case whole == 0 && share > 0:
+		return "under 1 %"
+	case whole == 100 && share < 1:
+		return "over 99 %"
+	}
+	return strconv.FormatFloat(whole, 'f', -1, 64) + " %"
 }
 
 func suffix(unit string) string {

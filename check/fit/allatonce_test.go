@@ -126,8 +126,8 @@ func TestEase(t *testing.T) {
 	}{
 		{"room enough", ".0272 over 2 sigma of .0032", 1.5145, "none", "goes on without easing", check.Clear},
 		{"a bevel", "c .01: no face; 2*.004 - .005 = .003 of bevel", 1.4973, "none", "bevel the leading edge by 0.003 in", check.Clear},
-		{"bare wood may be sanded", "c -.0002: (.0064+.0002)/2 = .0033 under 1/64", 1.487, "none", "ease the leading edge by 0.003 in a face, and wax", check.Clear},
-		{"paint would go", "c -.0130: (.0064+.0130)/2 = .0097 over .004 of paint", 1.487, "paint", "ease the leading edge by 0.010 in a face, and wax", check.Verify},
+		{"bare wood may be sanded", "c -.0002: (.0064+.0002)/2 = .0033 under 1/64", 1.487, "none", "take 0.003 in off each face of the leading edge, and wax", check.Clear},
+		{"paint would go", "c -.0130: (.0064+.0130)/2 = .0097 over .004 of paint", 1.487, "paint", "wants 0.010 in off each face of the leading edge: that sands through the finish", check.Verify},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {

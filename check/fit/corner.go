@@ -41,7 +41,7 @@ var Corner = &check.Check{
 	Mended:  "the same with .027 to spare",
 	Rows:    cornerRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("cutter leaves a radius of %s, edges eased %s: stands %s off the bottom", r.Print("R"), r.Print("r"), r.Print("y"))
+		return fmt.Sprintf("cutter leaves a radius of %s, edges eased %s: stands %s off the bottom", r.Print("R"), r.Print("r"), check.Length.Print(r.Values["y"], r.Job.Unit))
 	},
 }
 

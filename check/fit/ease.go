@@ -46,8 +46,10 @@ var Ease = &check.Check{
 
 func easeSays(r *check.Result) string {
 	switch {
+	case r.Values["x"] > r.Values["a"]:
+		return fmt.Sprintf("wants %s off each face of the leading edge: that sands through the finish", r.Print("x"))
 	case r.Values["x"] > 0:
-		return fmt.Sprintf("ease the leading edge by %s a face, and wax", r.Print("x"))
+		return fmt.Sprintf("take %s off each face of the leading edge, and wax", r.Print("x"))
 	case r.Values["q"] > 0:
 		return fmt.Sprintf("bevel the leading edge by %s", r.Print("q"))
 	}

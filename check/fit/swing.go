@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // Swing asks whether a door that stands in its opening can open: its thickness makes the
@@ -38,7 +39,12 @@ var Swing = &check.Check{
 	Mended: "3/32 at the free edge",
 	Rows:   swingRows,
 	Says: func(r *check.Result) string {
-		return fmt.Sprintf("inner corner swings %s wide, the gap is %s", r.Print("q"), r.Print("g"))
+		step := 1.0 / 64
+		if r.Job.Unit == length.Millimetre {
+			step = 0.1
+		}
+		wants, gap := length.Step(r.Values["q"], step, length.Up), length.Step(r.Values["g"], step, length.Down)
+		return fmt.Sprintf("inner corner wants %s to swing, the gap is %s", length.Format(wants, r.Job.Unit), length.Format(gap, r.Job.Unit))
 	},
 }
 

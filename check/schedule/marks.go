@@ -34,6 +34,7 @@ var Marks = &check.Check{
 	Mended: "K3 and K4",
 	Rows:   markRows,
 	Says:   func(r *check.Result) string { return r.Row.Words["says"] },
+	Way:    func(r *check.Result) string { return r.Row.Words["way"] },
 }
 
 func markRows(j *check.Job) []check.Row {
@@ -122,6 +123,7 @@ func markRow(ps []*check.Part) check.Row {
 	r.Cause, r.Most = "repeated", check.Verify
 	r.In["e"] = check.Exact(float64(len(ps) - 1))
 	r.Words["says"] = fmt.Sprintf("stands in %d rows with equal sizes; meant twice?", len(ps))
+	r.Words["way"] = "count all pieces in one row, or give each its own mark"
 	return r
 }
 
@@ -160,6 +162,7 @@ func likeRows(groups map[string][]*check.Part, order []string) []check.Row {
 		r.Marks = append(r.Marks, ps[1].Name())
 		r.In["n"], r.In["e"] = check.Exact(0), check.Exact(float64(len(ps)-1))
 		r.Words["says"] = fmt.Sprintf("also typed %s; one part or two?", ps[1].Mark.Text)
+		r.Words["way"] = "type it alike for one part; for two, choose marks that cannot be mixed up"
 		out = append(out, r)
 	}
 	return out
@@ -207,7 +210,8 @@ func strangers(j *check.Job) []check.Row {
 			return
 		}
 		r := check.Row{Marks: []string{name.Text}, Name: name.Text, Cause: "no such part",
-			Cells: []check.Cell{name.From}, Words: map[string]string{"says": by + " names it, but no part bears this mark"},
+			Cells: []check.Cell{name.From}, Words: map[string]string{"says": by + " names it, but no part bears this mark",
+				"way": "type the mark of the part meant, or add the part to the schedule"},
 			In: map[string]check.Value{"n": check.Exact(1), "e": check.Exact(0)}}
 		out = append(out, r)
 	}
@@ -237,7 +241,8 @@ func loadStrangers(j *check.Job) []check.Row {
 			continue
 		}
 		out = append(out, check.Row{Marks: []string{name.Text}, Name: name.Text, Cause: "no such place", Most: check.Verify,
-			Cells: []check.Cell{name.From}, Words: map[string]string{"says": "a load names it, but no case and no part does"},
+			Cells: []check.Cell{name.From}, Words: map[string]string{"says": "a load names it, but no case and no part does",
+				"way": "type the case or the mark that the load stands on"},
 			In: map[string]check.Value{"n": check.Exact(1), "e": check.Exact(0)}})
 	}
 	return out

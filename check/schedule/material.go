@@ -101,7 +101,7 @@ func finishRow(j *check.Job, p *check.Part) []check.Row {
 
 func unknown(kind, text string, like []string) string {
 	if len(like) == 0 {
-		return fmt.Sprintf("a %s that is known, instead of %s, or name it in the standards", kind, check.Typed(text))
+		return fmt.Sprintf("a %s that stands in the standards, or add %s there,", kind, check.Typed(text))
 	}
-	return fmt.Sprintf("a known %s instead of %s (nearest: %s), or name it in the standards", kind, check.Typed(text), strings.Join(like, ", "))
+	return fmt.Sprintf("%s, or another %s that stands in the standards,", strings.Join(like, " or "), kind)
 }

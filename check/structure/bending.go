@@ -83,7 +83,7 @@ func bendingSays(r *check.Result) string {
 		over = " under " + names
 	}
 	if r.Verdict == check.Hold {
-		return fmt.Sprintf("breaks%s %s: stress %s, %s allowed", over, where, r.Print("S"), r.Print("A"))
+		return fmt.Sprintf("is overloaded%s %s: %s what is allowed", over, where, howMuch(r.Values["S"]/r.Values["A"]))
 	}
 	return fmt.Sprintf("may be too weak%s %s, with %s on it", over, where, r.Row.Words["load"])
 }

@@ -171,7 +171,7 @@ var examples = []example{
 		func(b *build) *check.Job { return b.plain(40, 12, .75, "MDF", 25) }, func(b *build) *check.Job { return b.plain(40, 12, 1.25, "MDF", 25) }},
 	{"an upright on the middle of a shelf", Sag, "S1", "at once", check.Hold, "at once over 60 in",
 		func(b *build) *check.Job { return b.stacked(false) }, func(b *build) *check.Job { return b.stacked(true) }},
-	{"too weak a board", Bending, "S1", "bending", check.Hold, "breaks over 60 in",
+	{"too weak a board", Bending, "S1", "bending", check.Hold, "is overloaded over 60 in",
 		func(b *build) *check.Job { return b.plain(60, 10, .75, "particleboard", 60) }, func(b *build) *check.Job { return b.plain(60, 10, 2.5, "particleboard", 60) }},
 	{"thin tongues under a person", Shear, "T1", "shear", check.Hold, "at the end, 1/4 in of 1 1/2 in thick",
 		func(b *build) *check.Job { return b.tongue(1.25) }, func(b *build) *check.Job { return b.tongue(.25) }},

@@ -380,7 +380,7 @@ func TestTheFixOfASagHoldsForYears(t *testing.T) {
 	if v := loudest(t, books(40, r.Fix.To-.25)); v == check.Clear {
 		t.Errorf("a quarter less than %s would do", r.Fix.Text)
 	}
-	if v := one(t, Sag, books(40, 1.25), "S1", "at once").Verdict; !strings.Contains(r.Fix.Text, "1 1/4 in clears it at once") || v != check.Clear {
+	if v := one(t, Sag, books(40, 1.25), "S1", "at once").Verdict; !strings.Contains(r.Fix.Text, "; at 1 1/4 in still open: sag after years") || v != check.Clear {
 		t.Errorf("%q; 1 1/4 leaves %v", r.Fix.Text, v)
 	}
 	if v := loudest(t, books(32, 2.25)); v != check.Clear {

@@ -71,7 +71,7 @@ func shearSays(r *check.Result) string {
 	if r.Verdict == check.Hold {
 		verb = "shears off"
 	}
-	return fmt.Sprintf("%s %s, %s: %s on it, %s taken", verb, where, left, r.Print("V"), r.Print("T"))
+	return fmt.Sprintf("%s %s, %s: %s on it, %s what is allowed", verb, where, left, r.Print("V"), howMuch(r.Values["V"]/r.Values["T"]))
 }
 
 func shearRows(j *check.Job) []check.Row {
