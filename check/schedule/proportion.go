@@ -115,9 +115,7 @@ func largest(o *check.Opening) float64 {
 // paired reports whether a size is a slip of unit from the one other of its role, and is the one
 // of the two that does not go with its case.
 func paired(x, other float64, b bounds) bool {
-	q := math.Max(x/other, other/x)
-	k := nearestSlip(q)
-	if k.factor < 10 || math.Abs(q/k.factor-1) >= k.near {
+	if !slipped(x, other) || nearestSlip(math.Max(x/other, other/x)).factor < 10 {
 		return false
 	}
 	return x > pastPair*b.most || x*underCase < b.least

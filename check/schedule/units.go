@@ -94,7 +94,7 @@ func unitRows(j *check.Job) []check.Row {
 			}
 			r, odd := outOfProportion(j, p, i)
 			switch {
-			case odd && (!ok || r.Most == check.Hold):
+			case odd && !(ok && slipped(s.Value.Nominal, family)):
 				out = append(out, r)
 			case ok:
 				out = append(out, unitRow(j, p, s, family))
@@ -134,6 +134,13 @@ func nearestSlip(q float64) slip {
 		}
 	}
 	return best
+}
+
+// slipped reports whether one of two sizes was typed in another unit than the other.
+func slipped(x, other float64) bool {
+	q := math.Max(x/other, other/x)
+	k := nearestSlip(q)
+	return math.Abs(q/k.factor-1) < k.near
 }
 
 // kin are the parts of one role in one tab.
