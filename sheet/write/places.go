@@ -36,6 +36,13 @@ func newPlaces(rep *check.Report) *places {
 			}
 		}
 	}
+	for i, part := range rep.Job.Parts {
+		for _, f := range elsewhere(rep, part) {
+			if p.told[f] == 0 {
+				p.told[f] = rowsFirst + i
+			}
+		}
+	}
 	_, _, answers := matrix(rep.Coverage)
 	for i, row := range answers {
 		for j, c := range row {

@@ -2,6 +2,7 @@ package write
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -32,7 +33,7 @@ func rows(rep *check.Report, host string, at *places) *Page {
 	p.Add(heads...)
 	spoken := speaking(rep)
 	for _, part := range rep.Job.Parts {
-		p.part(rep.Job, part, host, spoken, at)
+		p.part(rep.Job, part, host, spoken, elsewhere(rep, part), at)
 	}
 	p.Filter = fmt.Sprintf("A4:%s", At(len(rowHeads), max(len(p.Rows), 5)))
 	p.Area = fmt.Sprintf("A1:%s", At(len(rowHeads), len(p.Rows)))
@@ -54,7 +55,28 @@ func speaking(rep *check.Report) map[check.Cell][]*check.Finding {
 	return out
 }
 
-func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding, at *places) {
+// elsewhere are the findings that name a part and speak of no cell of its row: of its joint, of
+// where its load goes. Without them the row would say CLEAR of a part that is not.
+func elsewhere(rep *check.Report, part *check.Part) []*check.Finding {
+	own := cellsOf(part)
+	var out []*check.Finding
+	for _, f := range rep.Findings {
+		if len(f.Cells) == 0 || slices.ContainsFunc(slices.Concat(f.Cells, f.Also), func(c check.Cell) bool { return slices.Contains(own, c) }) {
+			continue
+		}
+		if slices.ContainsFunc(f.Results, func(r *check.Result) bool { return r.Verdict > check.Clear && names(r, part) }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// names reports whether a result speaks of a part; marks may start again in each case.
+func names(r *check.Result, part *check.Part) bool {
+	return slices.Contains(r.Row.Marks, part.Name()) && (r.Row.Case == "" || part.Case.Text == "" || r.Row.Case == part.Case.Text)
+}
+
+func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[check.Cell][]*check.Finding, named []*check.Finding, at *places) {
 	row := len(p.Rows) + 1
 	values := []struct {
 		text string
@@ -95,13 +117,13 @@ func (p *Page) part(j *check.Job, part *check.Part, host string, spoken map[chec
 		}
 		cells = append(cells, c)
 	}
-	if fs := untold(spoken[part.Row], told); len(fs) > 0 {
+	if fs := append(untold(spoken[part.Row], told), named...); len(fs) > 0 {
 		worst = max(worst, loudest(fs).Verdict)
 		p.notes = append(p.notes, note{At(1, row), sentences(fs)})
 	}
 	m := Shown(worst)
 	cells[0] = Text(m.Word(), m.Look())
-	if f := loudestOf(part, spoken); f != nil {
+	if f := loudestOf(part, spoken, named); f != nil {
 		cells[0].Look.Link = true
 		p.Links = append(p.Links, at.toFinding(At(1, row), f))
 	}
@@ -130,9 +152,10 @@ func loudest(fs []*check.Finding) *check.Finding {
 	return out
 }
 
-// loudestOf is the most urgent finding that speaks of any cell of a part; nil for none.
-func loudestOf(part *check.Part, spoken map[check.Cell][]*check.Finding) *check.Finding {
-	var all []*check.Finding
+// loudestOf is the most urgent finding that speaks of any cell of a part, or only names it; nil
+// for none.
+func loudestOf(part *check.Part, spoken map[check.Cell][]*check.Finding, named []*check.Finding) *check.Finding {
+	all := slices.Clone(named)
 	for _, c := range cellsOf(part) {
 		if c != (check.Cell{}) {
 			all = append(all, spoken[c]...)
