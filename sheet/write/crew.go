@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // crew finds in a report what those who install must know. It reads the results of the checks
@@ -132,11 +133,11 @@ func (c *crew) tipping() string {
 	for _, r := range c.worked("structure.anchor") {
 		if r.Verdict >= check.Verify {
 			lines = append(lines, fmt.Sprintf("%s can tip while it stands loose. Fix its top into studs or blocking, to take %s, before anybody leaves it.%s",
-				subject(r), check.Force.Print(r.Values["f"]-r.Worst, c.job.Unit), flag(r)))
+				subject(r), whole(r.Values["f"]-r.Worst)+" "+check.Force.In(c.job.Unit), flag(r)))
 		}
 	}
 	if len(lines) == 0 {
-		return "No case was found to want a fixing at the top that is not named. Fix tall pieces as named, before anybody leaves them."
+		return "No case was found to want more fixing at the top than is named. Fix tall pieces before anybody leaves them."
 	}
 	return strings.Join(lines, "\n")
 }
@@ -210,10 +211,15 @@ func (c *crew) order() string {
 		}
 	}
 	if len(lines) == 0 {
+		if slices.ContainsFunc(c.job.Joints, lapped) {
+			return "Not worked out for these laps: try it dry on the floor, and number the pieces as they go in."
+		}
 		return "No laps were read: no order was worked out, and no piece is the last one by its joints."
 	}
 	return strings.Join(lines, "\n")
 }
+
+func lapped(jt *check.Joint) bool { return jt.Kind == check.CrossLap || jt.Kind == check.NotchedLap }
 
 // raising is how cases are stood up, or slid in and raised onto their base.
 func (c *crew) raising() []topic {
@@ -278,7 +284,7 @@ func easing(r *check.Result) string {
 		what = append(what, fmt.Sprintf("take %s off each face of the leading edge", r.Print("x")))
 	}
 	if r.Values["q"] > 0 {
-		what = append(what, fmt.Sprintf("bevel it %s", r.Print("q")))
+		what = append(what, "bevel it "+leadIn(r))
 	}
 	if len(what) == 0 {
 		return ""
@@ -288,6 +294,16 @@ func easing(r *check.Result) string {
 		count = fmt.Sprintf(" (%d of them)", r.Row.Count)
 	}
 	return fmt.Sprintf("%s%s, %s: %s.%s", subject(r), count, r.Row.Words["bare"], strings.Join(what, ", and "), flag(r))
+}
+
+// leadIn is the bevel that a leading edge wants, as a hand makes one: never finer than 1/32 in or
+// 1 mm, and in whole steps of it.
+func leadIn(r *check.Result) string {
+	step := 1.0 / 32
+	if r.Job.Unit == length.Millimetre {
+		step = 1
+	}
+	return check.Length.Print(length.Step(r.Values["q"], step, length.Up), r.Job.Unit)
 }
 
 // edges are the two faces that opening.square measures in a direction.

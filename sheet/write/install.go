@@ -161,7 +161,9 @@ func sizes(j *check.Job, p *check.Part) string {
 func weighs(r *check.Result) string {
 	unit := check.Weight.In(r.Job.Unit)
 	if v := r.Row.In["r"]; v.High > 1.1*v.Nominal {
-		return fmt.Sprintf("%s to %s %s", whole(weightAt(r, v.Low)), whole(weightAt(r, v.High)), unit)
+		if low, high := whole(weightAt(r, v.Low)), whole(weightAt(r, v.High)); low != high {
+			return fmt.Sprintf("%s to %s %s", low, high, unit)
+		}
 	}
 	return whole(r.Values["W"]) + " " + unit
 }
