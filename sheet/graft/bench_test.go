@@ -26,21 +26,11 @@ func benchHost(b *testing.B) []byte {
 
 var benchNames = []string{"dryfit", "dryfit flagged", "dryfit rows", "dryfit working"}
 
-// benchTabs are four tabs of 500 styled rows.
-func benchTabs() Tabs {
-	tabs := plainTabs(benchNames...)
-	for i := range tabs {
-		tabs[i].Write = func(w io.Writer, in *Place) error {
-			_, err := io.WriteString(w, benchSheet(in.Main, in.Format(headFormat), in.Format(lengthFormat), in.Format(typedFormat)))
-			return err
-		}
-	}
-	return tabs
-}
-
-func benchSheet(main string, head, length, typed int) string {
+// benchSheet is a tab of 500 rows in three formats.
+func benchSheet() string {
+	const head, length, typed = 1, 2, 3
 	var b strings.Builder
-	fmt.Fprintf(&b, `<worksheet xmlns="%s"><sheetData>`, main)
+	fmt.Fprintf(&b, `<worksheet xmlns="%s"><sheetData>`, nsMain)
 	for r := 1; r <= 500; r++ {
 		fmt.Fprintf(&b, `<row r="%[1]d"><c r="A%[1]d" s="%[2]d" t="inlineStr"><is><t>A-SH%[1]d</t></is></c><c r="B%[1]d" t="inlineStr"><is><t>slot as cut</t></is></c><c r="C%[1]d" s="%[3]d"><v>%[5]g</v></c><c r="D%[1]d" s="%[3]d"><v>%[6]g</v></c>`+
 			`<c r="E%[1]d" s="%[4]d"><f>C%[1]d-D%[1]d</f><v>%[7]g</v></c><c r="F%[1]d" s="%[2]d" t="inlineStr"><is><t>CLEAR</t></is></c></row>`, r, head, length, typed, float64(r)/64, float64(r)/32, -float64(r)/64)
@@ -51,7 +41,7 @@ func benchSheet(main string, head, length, typed int) string {
 
 func BenchmarkGraft(b *testing.B) {
 	host := benchHost(b)
-	text := benchSheet(nsMain, 1, 2, 3)
+	text := benchSheet()
 	tabs := plainTabs(benchNames...)
 	for i := range tabs {
 		tabs[i].Write = func(w io.Writer, _ *Place) error {
@@ -82,7 +72,7 @@ func BenchmarkGraft(b *testing.B) {
 
 // BenchmarkLevels deflates a tab at each level and reports the size.
 func BenchmarkLevels(b *testing.B) {
-	text := []byte(benchSheet(nsMain, 1, 2, 3))
+	text := []byte(benchSheet())
 	for l := 1; l <= 9; l++ {
 		b.Run(fmt.Sprint(l), func(b *testing.B) {
 			size := 0
