@@ -22,10 +22,11 @@ type Grid struct {
 	CutAt      int    // rows beyond this one were not read; 0 if all were
 
 	date1904 bool
-	turned   bool          // rows are columns of the tab, and columns its rows
-	parts    *partsFound   // what the reader of parts found, kept between scoring and reading
-	mark     *length.Mark  // how texts mark decimals, once the side readers asked
-	merged   map[place]int // anchor and covered places to the index in Merges
+	places   map[string]bool // cases and rooms that the parts of the book name, folded
+	turned   bool            // rows are columns of the tab, and columns its rows
+	parts    *partsFound     // what the reader of parts found, kept between scoring and reading
+	mark     *length.Mark    // how texts mark decimals, once the side readers asked
+	merged   map[place]int   // anchor and covered places to the index in Merges
 }
 
 // Row is the filled cells of one row, left to right.

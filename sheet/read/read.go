@@ -60,8 +60,39 @@ func Open(path string, data []byte, shop *standard.Table) (*Book, error) {
 			b.Tabs[i].understand(g, shop)
 		}
 	}
+	b.nameOpenings(grids, shop)
 	b.settleCopies()
 	return b, nil
+}
+
+// nameOpenings reads the other tabs again where a row is the name of a case or a room of the
+// parts: on a site form it names an opening, whatever its words.
+func (b *Book) nameOpenings(grids []*Grid, shop *standard.Table) {
+	places := map[string]bool{}
+	for _, t := range b.Tabs {
+		for p := range t.Parts() {
+			places[fold(p.Case.Text)], places[fold(p.Room.Text)] = true, true
+		}
+	}
+	delete(places, "")
+	for i, g := range grids {
+		if g == nil || b.Tabs[i].parts.Len() > 0 || len(g.Rows) > maxSide || !g.names(places) {
+			continue
+		}
+		g.places = places
+		b.Tabs[i] = &Tab{Name: b.Tabs[i].Name, Kind: "ignored"}
+		b.Tabs[i].understand(g, shop)
+	}
+}
+
+// names reports a cell that is one of some names and stands first in its row.
+func (g *Grid) names(places map[string]bool) bool {
+	for i := range g.Rows {
+		if cells := g.Rows[i].Cells; len(cells) > 0 && places[fold(cells[0].Text())] {
+			return true
+		}
+	}
+	return false
 }
 
 // isOurs reports whether a tab was written by dryfit: a hidden name that belongs to the tab

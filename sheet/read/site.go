@@ -204,7 +204,7 @@ func readSite(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 // readForm reads a whole tab as a site form, in the unit of its bare numbers.
 func readForm(g *Grid) *siteReader {
 	typed, guessed := sideUnit(g, largestOpening)
-	r := &siteReader{siteForm: siteForm{tab: &Tab{}, unit: typed}, g: g, guessed: guessed, used: map[int]bool{}}
+	r := &siteReader{siteForm: siteForm{tab: &Tab{}, unit: typed, places: g.places}, g: g, guessed: guessed, used: map[int]bool{}}
 	for i := range g.Rows {
 		if !struckOut(&g.Rows[i]) {
 			r.row(&g.Rows[i])
@@ -250,7 +250,7 @@ func (r *siteReader) row(row *Row) {
 	case r.header != nil && r.isList() && !r.formRow(cells):
 		r.listRow(row, cells)
 	default:
-		if r.header != nil && len(r.header.names) == 0 && len(openingCells(cells)) > 0 {
+		if r.header != nil && len(r.header.names) == 0 && len(r.openingCells(cells)) > 0 {
 			r.header, r.columns = nil, nil
 		}
 		r.line(cells)
@@ -323,7 +323,7 @@ func (r *siteReader) startTable(h siteHeader, row *Row, cells []*Cell) {
 	r.columns = h.labels
 	r.waiting = append(r.waiting, waitingRow{n: row.N, aside: h.unknown})
 	if len(h.names) == 0 {
-		if len(openingCells(cells[:1])) > 0 { // "Niche 3 | top | middle | floor"
+		if len(r.openingCells(cells[:1])) > 0 { // "Niche 3 | top | middle | floor"
 			r.boxes, r.starts = []*box{{}}, cells[:1]
 			r.cell(r.boxes[0], cells[0])
 		}
@@ -357,6 +357,9 @@ func (r *siteReader) formRow(cells []*Cell) bool {
 		return false
 	}
 	pieces := phrase.Cut(cells[0].said())
+	if len(cells) == 1 && r.isName(cells[0]) {
+		return true
+	}
 	if _, opens := startsOpening(pieces); opens {
 		sized := slices.ContainsFunc(pieces, func(p phrase.Piece) bool { return p.Is("x") })
 		return sized || r.header.fields[int(cells[0].Col)] != sName

@@ -23,8 +23,12 @@ type cellParse struct {
 // reading nobody took, are named as unread.
 func (p *cellParse) run() {
 	stray, idle := "", true
-	if from, ok := startsOpening(p.pieces); ok && slices.Contains(p.form.starts, p.cell) {
-		p.opening(from)
+	if slices.Contains(p.form.starts, p.cell) {
+		if from, ok := startsOpening(p.pieces); ok && !p.form.isName(p.cell) {
+			p.opening(from)
+		} else {
+			p.named()
+		}
 		idle = false
 	}
 	for p.at < len(p.pieces) {
@@ -108,6 +112,17 @@ func (p *cellParse) opening(from int) {
 	if n := p.sizes(); n > 0 {
 		p.at += n
 	}
+}
+
+// named takes the whole cell for the name of an opening.
+func (p *cellParse) named() {
+	p.box.label, p.box.last = label{}, nil
+	name := strings.TrimRight(p.text, " :")
+	if p.box.opening = p.form.named(name); p.box.opening == nil {
+		p.form.open(p.box, check.Text{Text: name, From: p.cell.From()}, p.cell.From())
+	}
+	p.form.boxed = true
+	p.at = len(p.pieces)
 }
 
 // roughOpening notes that plaster is still to come: a rough opening is measured before it.

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"dryfit/check"
@@ -40,6 +41,7 @@ type siteForm struct {
 	starts  []*Cell       // of the row, those that name an opening
 	boxed   bool          // an opening was named as one: "NICHE A"
 	all     []*check.Opening
+	places  map[string]bool // cases and rooms of the book's own parts, folded
 }
 
 // line reads one row of cells. A cell that says something no reader understands is named in
@@ -131,7 +133,7 @@ func (f *siteForm) boxOf(col int) *box {
 
 // startBoxes opens a box for each cell of the row that names an opening.
 func (f *siteForm) startBoxes(cells []*Cell) {
-	starts := openingCells(cells)
+	starts := f.openingCells(cells)
 	f.starts = starts
 	switch {
 	case len(starts) > 1:
@@ -210,7 +212,13 @@ func namesOpening(c *Cell) bool {
 
 // openingCells lists the cells of a row that name an opening. Behind a number a name is what
 // something fits, and no opening of its own.
-func openingCells(cells []*Cell) []*Cell {
+func (f *siteForm) openingCells(cells []*Cell) []*Cell {
+	if f.areNames(cells) {
+		return cells
+	}
+	if len(cells) > 1 && f.isName(cells[0]) && !slices.ContainsFunc(cells[1:], plainReading) {
+		return cells[:1] // "Study | by K.", "Study | 61 3/8 x 84"
+	}
 	var starts []*Cell
 	for _, c := range cells {
 		pieces := phrase.Cut(c.said())
@@ -222,6 +230,50 @@ func openingCells(cells []*Cell) []*Cell {
 	}
 	return starts
 }
+
+// plainReading reports a cell with a number that is no size of a whole opening.
+func plainReading(c *Cell) bool {
+	pieces := phrase.Cut(c.said())
+	_, n := phrase.Measure(pieces, 0)
+	return hasNumber(pieces) && n == 0 && !slices.ContainsFunc(pieces, func(p phrase.Piece) bool { return p.Is("x") })
+}
+
+// areNames reports a row of nothing but names: of cases and rooms of the job, or that end with the
+// word for a place, "Lamp bay".
+func (f *siteForm) areNames(cells []*Cell) bool {
+	for _, c := range cells {
+		if !f.isName(c) {
+			return false
+		}
+	}
+	return len(cells) > 0
+}
+
+func (f *siteForm) isName(c *Cell) bool {
+	pieces := phrase.Cut(c.said())
+	if c.Kind != Words || len(pieces) == 0 {
+		return false
+	}
+	if f.places[fold(c.Text())] {
+		_, measured := phrase.Measure(pieces, 0)
+		_, placed := phrase.PlaceAt(pieces, 0)
+		return measured < len(pieces) && placed < len(pieces)
+	}
+	last := pieces[len(pieces)-1].Word
+	if len(pieces) < 2 || len(pieces) > 3 || !recesses[last] {
+		return false
+	}
+	for i, p := range pieces {
+		means, n := phrase.Measure(pieces, i)
+		if p.Kind != phrase.Word || formWords[p.Word] || n > 0 && !phrase.Obstacles[means] {
+			return false
+		}
+	}
+	return true
+}
+
+// recesses end the name of a place that begins with what it is for: "Lamp bay", "TV nook".
+var recesses = set(`niche bay alcove nook recess closet nische wandnische renfoncement nicho hornacina nicchia wneka nisza nis nisch`)
 
 func (f *siteForm) boxAt(col int) bool {
 	for _, b := range f.boxes {
