@@ -117,3 +117,26 @@ func (j *Job) CasesNamed(name string) []Case {
 		return out
 	})
 }
+
+// MaterialCell is the cell in which the material of a part stands, or would stand: in its own
+// row, in the column of the others. It is the row where that cannot be told.
+func (j *Job) MaterialCell(p *Part) Cell {
+	if p.Material.From != (Cell{}) {
+		return p.Material.From
+	}
+	_, row := p.Row.split()
+	for _, q := range j.Parts {
+		col, other := q.Material.From.split()
+		_, own := q.Row.split()
+		if q.Material.From.Tab == p.Row.Tab && q.Material.From.Book == p.Row.Book && other == own && col != "" {
+			return Cell{Book: p.Row.Book, Tab: p.Row.Tab, Addr: col + row}
+		}
+	}
+	return p.Row
+}
+
+// split parts an address into its column and its row.
+func (c Cell) split() (col, row string) {
+	row = strings.TrimLeft(c.Addr, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+	return strings.TrimSuffix(c.Addr, row), row
+}

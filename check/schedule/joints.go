@@ -15,7 +15,7 @@ var Joints = &check.Check{
 	ID:      "schedule.joints",
 	Asks:    "Are there as many slots as crossings, on both mating parts, and do left and right pair up?",
 	Costs:   "a shelf short of a slot, found when the grid goes together; two left sides",
-	Applies: "every typed lap, dado and notch that counts its crossings, and every case with handed sides or doors",
+	Applies: "every typed lap, dado and notch that counts its crossings, every cleat with a joint that counts it, and every case with handed sides or doors",
 	Inputs: []check.Input{
 		{Symbol: "n", Name: "crossings as typed, or right hands", Unit: check.Count},
 		{Symbol: "s", Name: "slots by positions and pieces, or left hands", Unit: check.Count},
@@ -66,7 +66,42 @@ func jointCountRows(j *check.Job) []check.Row {
 			out = append(out, r)
 		}
 	}
-	return append(out, handRows(j)...)
+	return append(append(out, cleatRows(j)...), handRows(j)...)
+}
+
+// cleatRows ask whether each cleat is screwed on: the joints that count it come to no fewer
+// than its pieces. The first of them speaks.
+func cleatRows(j *check.Job) []check.Row {
+	fixed, first := map[*check.Part]float64{}, map[*check.Part]*check.Joint{}
+	var order []*check.Part
+	for _, jt := range j.Joints {
+		p := j.Part(jt.Enters.Text)
+		if jt.Kind != check.CleatJoint || jt.Inferred || p == nil || p.Role != check.Cleat && p.Role != check.Ledger {
+			continue
+		}
+		if first[p] == nil {
+			first[p] = jt
+			order = append(order, p)
+		}
+		if !jt.Count.Known {
+			fixed[p] = math.Inf(1) // a row without a number may stand for all
+		}
+		fixed[p] += jt.Count.Nominal
+	}
+	var out []check.Row
+	for _, p := range order {
+		jt, n := first[p], fixed[p]
+		if !p.Qty.Known || math.IsInf(n, 1) {
+			continue
+		}
+		r := row(p, jt.Mark.Text+" cleats", jt.Count.From, jt.Row)
+		r.Most = check.Verify
+		r.Words["says"] = fmt.Sprintf("%g joints screw it on; there are %g of it", n, p.Qty.Nominal)
+		all := check.Exact(n)
+		r.In = map[string]check.Value{"n": all.At(jt.Count.From), "s": check.Exact(math.Max(n, p.Qty.Nominal)), "x": all, "w": all, "P": check.Exact(1)}
+		out = append(out, r)
+	}
+	return out
 }
 
 func jointCount(j *check.Job, jt *check.Joint) (check.Row, bool) {

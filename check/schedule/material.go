@@ -15,7 +15,7 @@ var Material = &check.Check{
 	ID:      "schedule.material",
 	Asks:    "Are material and finish known, and is the stated thickness sold in it?",
 	Costs:   "a sheet that cannot be bought, found on the day of cutting",
-	Applies: "every part whose row says a material or a finish",
+	Applies: "every part whose row says a material or a finish, and a part without a material where nearly all rows of its tab name one",
 	Inputs: []check.Input{
 		{Symbol: "t", Name: "thickness as stated", Unit: check.Length},
 		{Symbol: "T", Name: "nearest thickness sold", Unit: check.Length},
@@ -45,6 +45,8 @@ func materialRows(j *check.Job) []check.Row {
 	for _, p := range j.Pieces() {
 		if p.Material.Text != "" {
 			out = append(out, materialRow(j, p))
+		} else if r, ok := blankRow(j, p); ok {
+			out = append(out, r)
 		}
 		if p.Finish.Text != "" {
 			out = append(out, finishRow(j, p)...)
@@ -75,6 +77,35 @@ func materialRow(j *check.Job, p *check.Part) check.Row {
 	r.In["h"] = check.Exact(math.Max(p.Thickness.Nominal*.04, j.PerInch()/32))
 	return r
 }
+
+// blankRow asks for the material of a row that names none where nearly all rows of its tab
+// do: one who cuts from the list will take the nearest sheet.
+func blankRow(j *check.Job, p *check.Part) (check.Row, bool) {
+	sized := p.Length.Known && p.Width.Known && p.Thickness.Known
+	if !sized || p.Role == check.Unknown || p.FitOnSite() || len(p.Layers) > 0 {
+		return check.Row{}, false
+	}
+	named, blank := 0, 0
+	for _, q := range j.Pieces() {
+		switch {
+		case q.Row.Tab != p.Row.Tab || q.Row.Book != p.Row.Book:
+		case q.Material.Text != "":
+			named++
+		case len(q.Layers) == 0:
+			blank++
+		}
+	}
+	if named < namedBeside*blank {
+		return check.Row{}, false // the tab leaves it to a note or to the shop
+	}
+	at := j.MaterialCell(p)
+	r := row(p, "no material", at)
+	r.In["t"] = check.Missing(check.Ask{Cell: at, What: "the material", Says: "material is not given, the other rows name one"})
+	return r, true
+}
+
+// namedBeside is how many rows with a material there must be for each without.
+const namedBeside = 3
 
 // nearestSold is the nearest thickness the material is sold in, in the unit of the job.
 func nearestSold(j *check.Job, p *check.Part, m standard.Material) (float64, bool) {

@@ -16,7 +16,7 @@ var OddOne = &check.Check{
 	ID:      "schedule.odd-one",
 	Asks:    "Does one row differ from nearly all of its case, without a note?",
 	Costs:   "one shelf in another wood, found when the case stands",
-	Applies: "every row without a note that has four rows or more of its kind beside it in its case, and every row that a swap would make equal to another",
+	Applies: "every row without a note that has four rows or more of its kind beside it in its case, or three that are all of another material or finish, and every row that a swap would make equal to another",
 	Inputs: []check.Input{
 		{Symbol: "n", Name: "other rows of its kind in the case", Unit: check.Count},
 		{Symbol: "a", Name: "of them, alike", Unit: check.Count},
@@ -124,8 +124,10 @@ func (k kind) tally(c check.Case) tally {
 	return out
 }
 
-// least is how many others it takes to call one odd.
-const least = 4
+// least is how many others it takes to call one odd, sure how many where all of them are of
+// the same stuff; depths and numbers of layers
+// differ more readily.
+const least, sure = 4, 3
 
 func (k kind) row(j *check.Job, t tally, p *check.Part) (check.Row, bool) {
 	own := k.of(p)
@@ -145,10 +147,10 @@ func (k kind) row(j *check.Job, t tally, p *check.Part) (check.Row, bool) {
 			}
 		}
 	}
-	if n < least {
+	alike := max(most.n, like)
+	if n < least && (k.name == "depth" || n < sure || alike < n || len(p.Layers) > 0) {
 		return check.Row{}, false
 	}
-	alike := max(most.n, like)
 	r := oddRow(p, k.name, n, alike, like)
 	if most.first != nil {
 		r.Words["says"] = fmt.Sprintf("%s %s, all others of the case %s; no note says why", k.name, k.print(j, p), k.print(j, most.first))

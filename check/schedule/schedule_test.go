@@ -207,6 +207,26 @@ func TestMaterial(t *testing.T) {
 		{"unknown", job(of("MFD", .75)), "NOT CHECKED"},
 		{"unknown finish", job(finished), "NOT CHECKED"},
 	}
+	blank := func(n int) *check.Job {
+		j := job()
+		for i := range 4 {
+			p := sized(fmt.Sprint("A", i+1), check.Shelf, i+2, 30, 11, .75)
+			if i < n {
+				p.Material = check.Text{}
+			}
+			j.Parts = append(j.Parts, p)
+		}
+		return j
+	}
+	cases = append(cases, []struct {
+		name    string
+		job     *check.Job
+		verdict string
+	}{
+		{"one row of four names none", blank(1), "NOT CHECKED A1: material is not given, the other rows name one"},
+		{"two rows of four name none", blank(2), ""},
+		{"no row names one", blank(4), ""},
+	}...)
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			got := says(Material, c.job)
@@ -215,7 +235,11 @@ func TestMaterial(t *testing.T) {
 			}
 		})
 	}
-	fs := check.Examine([]*check.Check{Material}, job(of("MFD", .75)), nil).Findings
+	fs := check.Examine([]*check.Check{Material}, blank(1), nil).Findings
+	if len(fs) != 1 || fs[0].Cells[0].Addr != "F2" {
+		t.Errorf("no material in row 2: %+v; want the cell F2, in the column of the others", fs)
+	}
+	fs = check.Examine([]*check.Check{Material}, job(of("MFD", .75)), nil).Findings
 	if len(fs) != 1 || !strings.Contains(fs[0].Fix, "MDF") {
 		t.Errorf("unknown material: %+v; want the nearest known name MDF in the fix", fs)
 	}

@@ -55,6 +55,14 @@ func lapped(n, uprights, shelves float64, positions ...float64) *check.Job {
 	return j
 }
 
+// cleated is 8 cleats on a wall, in a row that counts so many joints.
+func cleated(n float64) *check.Job {
+	j := job(qty(sized("C2", check.Cleat, 2, 11, 1.5, .75), 8))
+	j.Joints = []*check.Joint{{Row: jointsAt("A2"), Mark: check.Text{Text: "J1"}, Into: check.Text{Text: "wall"}, Enters: check.Text{Text: "C2"},
+		Kind: check.CleatJoint, Count: check.Exact(n).At(jointsAt("E2"))}}
+	return j
+}
+
 func TestJoints(t *testing.T) {
 	mated := lapped(8, 2, 4)
 	back := *mated.Joints[0]
@@ -76,6 +84,9 @@ func TestJoints(t *testing.T) {
 		{"mating rows disagree", "8 and 6", mated, "HOLD Joint J1: 6 crossings typed; the row of the mating part says 8"},
 		{"dados counted by the shelves", "4 shelves in 2 sides", housed, "VERIFY Joint J1: 4 crossings typed; is that on each of the 2 pieces? In all there are 8"},
 		{"nobody counted", "", uncounted, ""},
+		{"each cleat screwed on", "8 of 8", cleated(8), ""},
+		{"two cleats hang on nothing", "6 of 8", cleated(6), "VERIFY C2: 6 joints screw it on; there are 8 of it"},
+		{"a cleat screwed to two things", "10 joints, 8 cleats", cleated(10), ""},
 		{"a rabbet runs all round", "", rabbet, ""},
 		{"hands pair up", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 1), "L"), hand(qty(sized("D2", check.Side, 3, 80, 12, .75), 1), "R")), ""},
 		{"two left sides to one right", "", job(hand(qty(sized("D1", check.Side, 2, 80, 12, .75), 2), "L"), hand(qty(sized("D2", check.Side, 3, 80, 12, .75), 1), "R")),
@@ -215,6 +226,10 @@ func TestOddOne(t *testing.T) {
 		change(ps)
 		return job(ps...)
 	}
+	small := func(divider, top string) *check.Job {
+		return job(sized("A1", check.Side, 2, 34, 18, .75), grained(sized("A2", check.Head, 3, 46, 18, .75), top, ""),
+			sized("A3", check.Sill, 4, 46, 18, .75), grained(sized("A4", check.Divider, 5, 33, 17, .75), divider, ""))
+	}
 	turned := job(sized("A1", check.Shelf, 2, 34, 11, .75), sized("A2", check.Shelf, 3, 11, 34, .75))
 	digits := job(sized("A1", check.Upright, 2, 93.875, 11, 1.5), sized("A2", check.Upright, 3, 39.875, 11, 1.5), sized("A3", check.Upright, 4, 93.875, 11, 1.5))
 	honest := job(sized("A1", check.Upright, 2, 63.875, 11, 1.5), sized("A2", check.Upright, 3, 39.875, 11, 1.5), sized("A3", check.Upright, 4, 63.875, 11, 1.5))
@@ -228,7 +243,10 @@ func TestOddOne(t *testing.T) {
 		{"no two thirds agree", "3 of 5 alike", six(func(ps []*check.Part) {
 			ps[1].Material.Text, ps[2].Material.Text, ps[3].Material.Text = "poplar", "birch ply", "maple"
 		}), ""},
-		{"four rows are too few", "3 others", job(sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), sized("A3", check.Shelf, 4, 32, 11, .75), grained(sized("A4", check.Shelf, 5, 33, 11, .75), "poplar", "")), ""},
+		{"three rows are too few", "2 others", job(sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), grained(sized("A4", check.Shelf, 5, 33, 11, .75), "poplar", "")), ""},
+		{"a divider in another wood than the rest", "3 of 3 others", small("walnut", "MDF"), "VERIFY A4: material walnut, all others of the case mdf; no note says why"},
+		{"a small case of several stuffs", "2 of 3 others alike: not all", small("walnut", "poplar"), ""},
+		{"three others of another depth", "depths differ more readily", job(sized("A1", check.Shelf, 2, 30, 11, .75), sized("A2", check.Shelf, 3, 31, 11, .75), sized("A3", check.Shelf, 4, 32, 11, .75), sized("A4", check.Shelf, 5, 33, 10, .75)), ""},
 		{"length and width swapped", "", turned, "VERIFY A2: 11 in long and 34 in wide; A1 is the other way round"},
 		{"digits swapped", "39 and 93", digits, "VERIFY A2: 39 7/8 in long, the others 93 7/8 in; digits swapped?"},
 		{"another length, no swap", "39 and 63", honest, ""},

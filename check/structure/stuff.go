@@ -42,10 +42,7 @@ func readStuff(j *check.Job, p *check.Part) stuff {
 	s := stuff{build: check.Exact(1), stress: check.Exact(1), strip: stripOf(j, strips)}
 	m, ok, _ := j.Material(text)
 	if !ok {
-		missing := check.Missing(check.Ask{Cell: p.Material.From, What: "a material that is known, for its stiffness"})
-		if p.Material.From == (check.Cell{}) {
-			missing.Ask.Cell = p.Row
-		}
+		missing := check.Missing(check.Ask{Cell: j.MaterialCell(p), What: "a material that is known, for its stiffness"})
 		s.E, s.density, s.creep, s.slip = missing, missing, missing, missing
 		return s
 	}
