@@ -55,6 +55,15 @@ func (p *Page) printed() int {
 	return n
 }
 
+// lastPrinted is the last row of the print area; the last of all where it is not set.
+func (p *Page) lastPrinted() int {
+	_, to, _ := strings.Cut(p.Area, ":")
+	if n, err := strconv.Atoi(strings.TrimLeft(to, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")); err == nil {
+		return n
+	}
+	return len(p.Rows)
+}
+
 // repeated is how high the rows are that are printed on every page, points.
 func (p *Page) repeated() float64 {
 	from, to, ok := strings.Cut(p.Repeated, ":")
@@ -87,7 +96,7 @@ func (p *Page) breakBetween(starts []int) {
 	}
 	used := p.high(1, starts[0]-1)
 	for i, start := range starts {
-		end := len(p.Rows)
+		end := p.lastPrinted()
 		if i+1 < len(starts) {
 			end = starts[i+1] - 1
 		}

@@ -75,6 +75,8 @@ var (
 	BodyLook  = Look{Ink: Ink, Wrap: true, Line: true}
 	TypeLook  = Look{Fill: typeFill, Ink: Ink, Wrap: true, Line: true, Typed: true}
 	LinkLook  = Look{Ink: linkInk, Wrap: true, Line: true, Link: true}
+	// numberHead stands over numbers, and as they do, at the right.
+	numberHead = Look{Fill: headFill, Ink: Ink, Bold: true, Wrap: true, Line: true, Right: true}
 )
 
 // size is that of the type, points.

@@ -28,8 +28,8 @@ var (
 // overview makes room for a row a check: its worst row, how near that is to its limit, as a bar.
 func (w *workings) overview() {
 	w.Add(Text("How near each check comes to its limit: the worst row of each, nearest first", Look{Ink: Ink, Bold: true, Size: 12}))
-	w.Add(Text("Verdict", HeadLook), Text("Check, and what it speaks of", HeadLook), Text("Margin", HeadLook), Text("Unit", HeadLook),
-		Text("Of the limit", HeadLook), Text("Lacking", Look{Fill: headFill, Ink: Ink, Bold: true, Line: true, Right: true}),
+	w.Add(Text("Verdict", HeadLook), Text("Check, and what it speaks of", HeadLook), Text("Margin", numberHead), Text("Unit", HeadLook),
+		Text("Of the limit", numberHead), Text("Lacking", numberHead),
 		Text("To spare; a stroke is a twentieth of the limit, on either side", HeadLook))
 	w.near = w.nearest()
 	for range w.near {

@@ -64,9 +64,8 @@ func (w *workings) way(steps []structure.Step) {
 	if name == "" {
 		name = "All parts"
 	}
-	head := Look{Fill: headFill, Ink: Ink, Bold: true, Wrap: true, Line: true}
-	row := w.Add(Text("", head), Text(name, head), Text("Comes", head), Text("Unit", head), Text("Takes", head), Text("Use", head),
-		Text("What gives way first, or why nobody knows", head))
+	row := w.Add(Text("", HeadLook), Text(name, HeadLook), Text("Comes", numberHead), Text("Unit", HeadLook), Text("Takes", numberHead), Text("Use", numberHead),
+		Text("What gives way first, or why nobody knows", HeadLook))
 	w.Tall(row, 0)
 	unit := check.Force.In(w.job.Unit)
 	for _, s := range steps {

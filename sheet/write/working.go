@@ -64,30 +64,44 @@ func working(rep *check.Report, host string, at *places) *workings {
 	w.purpose(colFrom)
 	w.choose(rep)
 	w.overview()
-	starts := append(w.workAll(), w.paths()...)
+	starts := append(w.failing(), w.paths()...)
+	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows))) // nobody files a printed working of what passes
+	w.passing()
 	w.fillOverview()
-	w.Area = fmt.Sprintf("A1:%s", At(colFrom, len(w.Rows)))
 	w.Repeated = "1:1"
 	w.breakBetween(starts)
 	return w
 }
 
-// workAll adds all workings and returns the rows in which a printed page may begin.
-func (w *workings) workAll() (starts []int) {
-	passing := false
+// failing adds the workings of the findings and returns the rows in which a printed page may
+// begin.
+func (w *workings) failing() (starts []int) {
 	for i := range w.blocks {
 		b := &w.blocks[i]
-		starts = append(starts, len(w.Rows)+1)
-		if b.finding == nil && !passing {
-			passing = true
-			w.Add(Text("What passes: of each check the row that would fail first", Look{Ink: Ink, Bold: true, Size: 12}))
+		if b.finding == nil {
+			continue
 		}
+		starts = append(starts, len(w.Rows)+1)
 		w.block(b)
 		if b.hill > 0 {
 			starts = append(starts, b.hill)
 		}
 	}
 	return starts
+}
+
+// passing adds the workings of what passes, folded away.
+func (w *workings) passing() {
+	first := true
+	for i := range w.blocks {
+		if b := &w.blocks[i]; b.finding == nil {
+			if first {
+				w.Add(Text("What passes: of each check the row that would fail first", Look{Ink: Ink, Bold: true, Size: 12}))
+				first = false
+			}
+			w.block(b)
+		}
+	}
 }
 
 // choose lists the workings: those of each finding, only the worst of them open; then for each
@@ -157,8 +171,8 @@ func (w *workings) block(b *block) {
 }
 
 func (w *workings) header(columns []column) {
-	row := []Cell{Text("Symbol", HeadLook), Text("What it is", HeadLook), Text("Value", HeadLook), Text("Unit", HeadLook),
-		Text("Lowest", HeadLook), Text("Highest", HeadLook), Text("Formula, or where it comes from", HeadLook), {}}
+	row := []Cell{Text("Symbol", HeadLook), Text("What it is", HeadLook), Text("Value", numberHead), Text("Unit", HeadLook),
+		Text("Lowest", numberHead), Text("Highest", numberHead), Text("Formula, or where it comes from", HeadLook), {}}
 	for _, c := range columns {
 		row = append(row, Text(c.name, Look{Fill: headFill, Ink: Faint, Size: 8, Wrap: true}))
 	}
