@@ -115,7 +115,7 @@ func (p *profile) fit(f Field) float64 {
 	varied := float64(p.distinct) / float64(p.n)
 	switch f {
 	case fQty, fQtyPer, fQtyAll, fCases:
-		if p.sequence && p.n >= 3 || varied == 1 && p.n >= 5 && p.share(p.numbers) > .9 {
+		if p.sequence && p.n >= 3 || varied == 1 && (p.n >= 5 || p.n >= 2 && p.median >= 100) && p.share(p.numbers) > .9 {
 			return .2
 		}
 		return p.share(p.counts)
@@ -149,6 +149,9 @@ func (p *profile) fit(f Field) float64 {
 	case fSize:
 		return min(1, p.share(p.sizes)+.4*p.share(p.lengths))
 	case fMatl:
+		if varied == 1 && p.n >= 3 && p.share(p.codes) == 1 {
+			return .2 // a code of its own on each row: "Board" over marks
+		}
 		return max(p.share(p.lettered), .3)
 	case fEdges, fEdge:
 		return .5 + .5*p.share(p.edges)
@@ -362,6 +365,30 @@ func (t *table) inferUnlabelled() {
 			continue
 		}
 		c.field = t.inferField(c)
+	}
+	t.firstColumnIsMark()
+}
+
+// firstColumnIsMark takes the first column that says nothing else for the marks, whatever word
+// stands over it, where each row has a short code of its own there and no column has the marks:
+// "Pc" over L1, L2, "Name" beside "Description".
+func (t *table) firstColumnIsMark() {
+	if t.find(fMark) != nil {
+		return
+	}
+	for _, c := range t.cols {
+		switch p := &c.prof; {
+		case c.field == fRowNo || c.field == fCase || c.field == fRoom:
+			continue
+		case c.field != fUnknown || p.n < 2 || p.distinct != p.n:
+		case p.share(p.worded) > .5:
+			if t.find(fName) == nil && t.find(fRole) == nil {
+				c.field = fName
+			}
+		case p.share(p.codes) > .8 && (p.lettered > 0 || c.head.has(fQty) && p.median >= 100):
+			c.field = fMark
+		}
+		return
 	}
 }
 

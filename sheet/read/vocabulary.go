@@ -44,8 +44,8 @@ var partWords = []fieldWords{
 		reqd|required|no reqd|qty reqd|pcs reqd|quantity required|qty required|ea|each|how many|set|sets|number|number off|off|units|nos|number of copies|how much|
 		#|no|n|x|times|make|pcs needed|qty needed|piece count|parts count|qty pcs|qty ea|order qty|cut qty|
 		menge|anzahl|stuckzahl|stk|stck|stuck|st|anz|stuckz|anzahl teile|stuck gesamt|
-		quantite|qte|nombre|nb|nbre|nb pieces|nb de pieces|nombre de pieces|nombre pieces|qtes|
-		cantidad|cant|cdad|unidades|uds|ud|piezas|no piezas|n piezas|num piezas|numero de piezas|canti|qtd|quantidade|
+		quantite|qte|nombre|n pieces|no pieces|combien|nb|nbre|nb pieces|nb de pieces|nombre de pieces|nombre pieces|qtes|
+		cantidad|cant|cuantos|cuantas|cdad|unidades|uds|ud|piezas|no piezas|n piezas|num piezas|numero de piezas|canti|qtd|quantidade|
 		quantita|q ta|qta|pezzi|pz|n pezzi|numero pezzi|nr pezzi|num pezzi|
 		ilosc|szt|sztuk|sztuki|liczba|ilosc sztuk|ilosc szt|liczba sztuk|
 		aantal|aant|stuks|aantal stuks|hoeveelheid|
@@ -63,12 +63,12 @@ var partWords = []fieldWords{
 		gesamt|gesamtmenge|gesamtanzahl|gesamtstuckzahl|summe|anzahl gesamt|stuck gesamt|
 		total pieces|qte totale|quantite totale|cantidad total|cant total|total piezas|quantita totale|q ta totale|totale|totale pezzi|pezzi totali|
 		ilosc razem|razem|razem szt|lacznie|suma|ilosc calkowita|totaal|totaal aantal|totalt|totalt antal|antal totalt`},
-	{fMark, `p no|ident|ident no|littera|lit|mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
+	{fMark, `pnl no|lbl|mrk|unit id|letter|key|zeichen|kennz|kennb|buchstabe|stk nr|etikett|lettre|letra|lettera|n pezzo|identyf|litera|merkteken|stuk nr|beteckning|bokstav|p no|ident|ident no|littera|lit|mark|mk|part no|part nr|part number|part num|part #|part id|p n|pn|item no|item nr|item number|item #|item id|ref|ref no|reference|tag|id|pc mark|piece mark|pc mk|pc no|piece no|piece number|label|symbol|designator|
 		component no|component id|panel no|panel id|detail no|marking|mark no|pt no|prt no|board no|member|
 		teil nr|teilnr|teilenr|teilenummer|teile nr|bauteilnr|bauteil nr|positionsnr|positionsnummer|kennung|kennzeichen|kurzel|bez nr|
 		repere|rep|reper|marque|no piece|n piece|no rep|marca|referencia|cod|codigo|clave|etiqueta|identificacion|codice|rif|riferimento|sigla|etichetta|
 		oznaczenie|ozn|symbol|nr elementu|nr czesci|numer|kod|nr formatki|merk|kenmerk|stuknr|onderdeelnr|onderdeelnummer|stuknummer|
-		marke|markning|littera|detaljnr|delnr|del nr|artikelnr|artikelnummer|artnr|编号`},
+		marke|markning|littera|detaljnr|delnr|del nr|artikelnr|artikelnummer|artnr|nr art|编号`},
 	{fMark, `no|nr|n|#|num|item|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|part|piece|code|element|component|teil|nummer|numero|part code|pce|panel|elem`},
 	{fRowNo, `row|line|row no|line no|line #|row #|ln|sl no|s no|sr no|serial|serial no|seq|seq no|lfd nr|lfdnr|lfd|lfn|zeile|zeilen nr|laufende nr|ligne|no ligne|n ligne|fila|linea|riga|lp|l p|wiersz|regel|regelnr|rad|radnr|rad nr|orden|n ord|ord|item|no|nr|#|n|pos|position|poz|pozycja|posicion|posizione|posnr|pos nr|序号`},
 	{fName, `what is it|description of part|description|desc|descr|descrip|descript|name|part name|component|part description|item description|piece|part|item|designation|element|what|title|component name|panel name|panel|member|detail|part desc|item name|object|piece name|description of part|element name|parts|pieces|items|elements|components|what it is|
