@@ -218,3 +218,12 @@ func TestFill(t *testing.T) {
 		}
 	}
 }
+
+// By hand: 4235 in a hundred is 42 times; a share that is there is not none.
+func TestAUseIsSaidAsAHandWouldSayIt(t *testing.T) {
+	for use, want := range map[float64]string{.002: "under 1 %", .181: "18 %", 1.3: "130 %", 2.11: "2.1 times", 42.35: "42 times"} {
+		if got := used(use); got != want {
+			t.Errorf("%v is %q, want %q", use, got, want)
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"dryfit/check"
+	"dryfit/check/length"
 	"dryfit/check/structure"
 )
 
@@ -91,7 +92,7 @@ func (w *way) draw(steps []structure.Step) bool {
 }
 
 func (w *way) notes(labels int) []string {
-	notes := []string{"The most that comes down in each place, and its share of what that takes."}
+	notes := []string{"The most that comes down in each place, and its share of what that takes, or how many times."}
 	if labels > mostForces {
 		notes = append(notes, fmt.Sprintf("The %d largest of %d forces are written.", mostForces, labels))
 	}
@@ -166,15 +167,27 @@ func comes(st structure.Step) float64 {
 func (w *way) force(st structure.Step) string {
 	text := check.Force.Print(comes(st), w.job.Unit)
 	if !st.Carries {
-		return text + " breaks here"
+		return text + " not carried"
 	}
 	if st.Known() {
-		text += ", " + check.Share.Print(st.Use, w.job.Unit)
+		text += ", " + used(st.Use)
 		if st.Verdict >= check.Verify {
 			text += " in " + st.Governs
 		}
 	}
 	return text
+}
+
+// used writes a use as a picture has room for it: whole percents; from twice the limit on "2.1 times",
+// "42 times".
+func used(use float64) string {
+	switch {
+	case use < 1.995:
+		return check.Share.Print(use, length.Inch)
+	case use < 9.95:
+		return fmt.Sprintf("%.1f times", use)
+	}
+	return fmt.Sprintf("%.0f times", use)
 }
 
 // landings are the places where a piece gives its load away: at the parts that carry it, at its

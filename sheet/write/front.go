@@ -94,7 +94,7 @@ func (p *Page) counts(rep *check.Report) {
 	}
 	head := HeadLook
 	head.Centre = true
-	p.legend(Text("Verdict", HeadLook), Text("Findings", head), Text("What it means", HeadLook), Text("Marks x checks", head))
+	p.legend(Text("Verdict", HeadLook), Text("Findings", head), Text("What it means", HeadLook), Text("Single results", head))
 	number := Look{Ink: Ink, Line: true, Centre: true, Format: "0"}
 	for _, m := range verdicts {
 		lines := Number(float64(found[m.verdict]), number)

@@ -19,7 +19,7 @@ func (w *workings) paths() (starts []int) {
 		return nil
 	}
 	starts = append(starts, len(w.Rows)+1)
-	head := w.Add(Text("", PlainLook), Text("The ways down: what comes to each step, and what it takes", Look{Ink: Ink, Bold: true, Size: 12}))
+	head := w.Add(Text("The ways down: what comes to each step, and what it takes", Look{Ink: Ink, Bold: true, Size: 12}))
 	w.Heights[head] = 24
 	shown := 0
 	for i, steps := range cases {
