@@ -12,7 +12,7 @@ type box struct {
 	check.Case
 	job   *check.Job
 	side  *check.Part
-	deck  *check.Part // the longest of top and bottom
+	deck  *check.Part // of top and bottom, the one the other parts speak for
 	inner check.Value // inside width
 }
 
@@ -21,7 +21,7 @@ type box struct {
 func boxes(j *check.Job) []box {
 	var out []box
 	for _, c := range j.Cases() {
-		b := box{Case: c, job: j, side: longest(c.Role(check.Side), thick), deck: longest(c.Role(check.Deck, check.Head, check.Sill), long)}
+		b := box{Case: c, job: j, side: longest(c.Role(check.Side), thick), deck: usualDeck(c)}
 		if b.side == nil || b.deck == nil || many(c) {
 			continue
 		}
@@ -34,6 +34,9 @@ func boxes(j *check.Job) []box {
 // many reports whether a heading holds several boxes of unlike width, of which nobody can
 // tell which shelf stands where.
 func many(c check.Case) bool {
+	if single(c) {
+		return false
+	}
 	least, most := math.Inf(1), 0.0
 	for _, p := range c.Role(check.Deck, check.Head, check.Sill) {
 		if p.Length.Known {
@@ -41,6 +44,44 @@ func many(c check.Case) bool {
 		}
 	}
 	return most > 0 && least < .98*most
+}
+
+// single reports whether a case has the parts of one box, or of some that are alike: one row of
+// tops and one of bottoms, as many of each, and two sides to each.
+func single(c check.Case) bool {
+	tops, bottoms := c.Role(check.Head), c.Role(check.Sill)
+	if len(tops) != 1 || len(bottoms) != 1 || len(c.Role(check.Deck)) > 0 {
+		return false
+	}
+	sides := 0.0
+	for _, p := range c.Role(check.Side) {
+		sides += pieces(p)
+	}
+	n := pieces(tops[0])
+	return n == pieces(bottoms[0]) && sides == 2*n && saysBetween(tops) && saysBetween(bottoms)
+}
+
+// usualDeck is the one of top and bottom that most of the other parts between the sides speak
+// for: fixed ones of its length, loose ones a little shorter. It is the longest where they are
+// of two minds.
+func usualDeck(c check.Case) *check.Part {
+	decks := c.Role(check.Deck, check.Head, check.Sill)
+	best, most := longest(decks, long), 0
+	if best == nil {
+		return nil
+	}
+	for _, p := range append([]*check.Part{best}, decks...) {
+		n := 0
+		for _, q := range c.Role(check.Deck, check.Head, check.Sill, check.Shelf, check.Adjustable) {
+			if short := p.Length.Nominal - q.Length.Nominal; q != p && q.Length.Known && short > -1e-6 && short < p.Length.Nominal/50 {
+				n++
+			}
+		}
+		if p.Length.Known && n > most {
+			best, most = p, n
+		}
+	}
+	return best
 }
 
 func (b box) inside() check.Value {

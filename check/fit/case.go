@@ -13,9 +13,9 @@ import (
 // fits best, and the word is VERIFY at most.
 var Case = &check.Check{
 	ID:      "fit.case",
-	Asks:    "Do loose shelves and doors have the clearance in their case that they want?",
+	Asks:    "Do shelves and doors have the clearance in their case that they want, and fixed parts none?",
 	Costs:   "shelves that scrape the paint off the sides or fall off their pins; doors that rub",
-	Applies: "loose shelves and doors of a case with sides, top and bottom, where a reading comes near",
+	Applies: "loose shelves and doors of a case with sides, top and bottom, where a reading comes near; fixed shelves, tops, bottoms and dividers against one another",
 	Inputs: []check.Input{
 		{Symbol: "I", Name: "opening of the case", Unit: check.Length},
 		{Symbol: "P", Name: "size of the part", Unit: check.Length},
@@ -39,6 +39,12 @@ var Case = &check.Check{
 	Mended: "the shelf 33 7/8",
 	Rows:   caseRows,
 	Says:   caseSays,
+	Way: func(r *check.Result) string {
+		if r.Row.Words["exact"] == "" {
+			return ""
+		}
+		return "make it " + r.Print("I")
+	},
 }
 
 func caseSays(r *check.Result) string {
@@ -50,6 +56,9 @@ func caseSays(r *check.Result) string {
 		return fmt.Sprintf("%s too %s for the %s of %s", r.PrintSize("c"), what, of, r.Row.Words["opening"])
 	case c < r.Values["a"]:
 		return fmt.Sprintf("only %s to spare in the %s of %s; %s wanted", r.Print("c"), of, r.Row.Words["opening"], r.Print("a"))
+	}
+	if r.Row.Words["exact"] != "" {
+		return fmt.Sprintf("%s too short for the %s of %s", r.Print("c"), of, r.Row.Words["opening"])
 	}
 	return fmt.Sprintf("%s to spare in the %s of %s; %s at most", r.Print("c"), of, r.Row.Words["opening"], r.Print("b"))
 }
@@ -68,8 +77,10 @@ func caseRows(j *check.Job) []check.Row {
 		for _, p := range b.Role(check.Door) {
 			if d, ok := b.doors(p); ok {
 				out = append(out, d.row())
+				out = append(out, d.heightRow()...)
 			}
 		}
+		out = append(out, b.fixedRows()...)
 	}
 	return out
 }
@@ -167,7 +178,14 @@ func (b box) doors(p *check.Part) (door, bool) {
 			}
 		}
 	}
-	return best, found && best.beside < b.near()
+	return best, found && (best.beside < b.near() || b.covered(best))
+}
+
+// covered reports whether the only doors of a case, side by side over its sides, are wider than
+// it is, by less than another case would be.
+func (b box) covered(d door) bool {
+	wide := d.n * d.part.Width.Nominal
+	return d.n == pieces(d.part) && len(b.Role(check.Door)) == 1 && wide > d.open && wide < 1.25*d.open
 }
 
 func (b box) readings() []float64 {
@@ -175,6 +193,23 @@ func (b box) readings() []float64 {
 		return []float64{b.inner.Nominal}
 	}
 	return []float64{b.inner.Nominal, b.inner.Low}
+}
+
+// heightRow is a door against the height of the sides: between them it may still lie over top
+// and bottom. It may be as low as it likes, others stand over it.
+func (d door) heightRow() []check.Row {
+	b, p := d.box, d.part
+	side := longest(b.Role(check.Side), long)
+	if side == nil || !p.Length.Known || p.Length.Nominal < p.Width.Nominal || p.Length.Nominal > 1.25*side.Length.Nominal || len(b.Role(check.Base)) > 0 {
+		return nil
+	}
+	high := side.Length.Nominal
+	r := b.row(p, "door height", p.Length)
+	r.Most = check.Verify
+	r.Words["what"], r.Words["opening"], r.Words["exact"] = "high", b.Label(), "yes"
+	r.In = map[string]check.Value{"I": because(check.Exact(high), "as high as the sides"), "P": p.Length, "N": check.Exact(1), "g": check.Exact(0), "f": check.Exact(0),
+		"a": check.Exact(-b.job.PerInch() / 16), "b": because(check.Exact(high), "a door may be as low as it likes")}
+	return []check.Row{r}
 }
 
 func (d door) row() check.Row {

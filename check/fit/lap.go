@@ -14,43 +14,29 @@ import (
 // upright stands behind the front of the shelf by what the cuts leave. Cuts that are too
 // shallow keep the upright out; a little too deep, the bottoms only do not touch. A notched
 // lap is asked across as well: the neck that is left, and the cover of the shoulders when the
-// neck is pushed over to one side of its slot.
+// neck is pushed over to one side of its slot. A dado or a groove shares its member with
+// nothing, but leaves less of it; two from both faces may meet (housed.go).
 var Lap = &check.Check{
 	ID:      "fit.lap",
-	Asks:    "Do the two cuts of a lap share the members, with the reveal that was promised?",
+	Asks:    "Do the two cuts of a lap share the members, with the reveal that was promised, and does a dado leave enough of its member?",
 	Costs:   "a front that stands proud all the way up, or a neck that snaps in handling",
-	Applies: "every lap whose cuts are typed, or asked for, in both members",
-	Inputs: []check.Input{
-		{Symbol: "D", Name: "shelf, front to back", Unit: check.Length},
-		{Symbol: "s", Name: "cut into the shelf", Unit: check.Length},
-		{Symbol: "E", Name: "upright, front to back", Unit: check.Length},
-		{Symbol: "u", Name: "cut into the upright", Unit: check.Length},
-		{Symbol: "f", Name: "film on one face", Unit: check.Film},
-		{Symbol: "k", Name: "films on the bottoms of both cuts", Unit: check.Ratio},
-		{Symbol: "R", Name: "reveal promised", Unit: check.Length},
-		{Symbol: "h", Name: "off by at most", Unit: check.Length},
-		{Symbol: "g", Name: "gap allowed between the bottoms", Unit: check.Length},
-		{Symbol: "T", Name: "thickness of the upright", Unit: check.Length},
-		{Symbol: "n", Name: "notched from each side", Unit: check.Length},
-		{Symbol: "w", Name: "slot in the shelf", Unit: check.Length},
-		{Symbol: "v", Name: "least cover of a shoulder", Unit: check.Length},
-		{Symbol: "N", Name: "least share of the thickness left in a neck", Unit: check.Ratio},
-		{Symbol: "M", Name: "least share of the depth left in a member", Unit: check.Ratio},
-	},
+	Applies: "every lap whose cuts are typed, or asked for, in both members; every dado and groove with its depth",
+	Inputs:  lapInputs,
 	Steps: []check.Step{
-		{Symbol: "r", Name: "upright behind the shelf front, pushed home", Formula: "D-s-u+k*f", Unit: check.Length},
+		{Symbol: "r", Name: "upright behind the shelf front, pushed home; left under a dado", Formula: "IF(d>0,t-d,D-s-u+k*f)", Unit: check.Length},
 		{Symbol: "q", Name: "upright past the shelf back", Formula: "E-D+r", Unit: check.Length, Aside: true},
 		{Symbol: "b", Name: "neck left", Formula: "T-2*n", Unit: check.Length},
 		{Symbol: "x", Name: "cover of a shoulder, pushed over", Formula: "(T+b)/2-w", Unit: check.Length},
 		{Symbol: "F", Name: "front to back, within the allowance", Formula: "MIN(h-(r-R),g-(R-r))", Unit: check.Length},
 		{Symbol: "A", Name: "across, within the allowance", Formula: "IF(n>0,MIN(x-v,b-N*T),h)", Unit: check.Length},
 		{Symbol: "L", Name: "left of both members, within the allowance", Formula: "MIN(D-s-M*D,E-u-M*E)", Unit: check.Length},
-		{Symbol: "m", Name: "margin", Formula: "MIN(F,A,L)", Unit: check.Length},
+		{Symbol: "m", Name: "margin", Formula: "IF(d>0,r-R,MIN(F,A,L))", Unit: check.Length},
 	},
 	Mends: []check.Mend{
 		{Symbol: "u", Order: "cut the upright {} deep"},
 		{Symbol: "s", Order: "cut the shelf {} deep"},
 		{Symbol: "n", Order: "notch the sides {} deep", Least: 1e-6},
+		{Symbol: "d", Order: "cut {} deep in all", Least: 1e-6, Down: true},
 	},
 	NoMend:  "set the two depths and the widths of both members again, together",
 	Source:  []check.Source{{Title: "half lap: depths add up to the member less the reveal; shoulder cover: geometry", How: "common practice"}},
@@ -64,8 +50,31 @@ var Lap = &check.Check{
 	Says:    lapSays,
 }
 
+var lapInputs = []check.Input{
+	{Symbol: "D", Name: "shelf, front to back", Unit: check.Length},
+	{Symbol: "s", Name: "cut into the shelf", Unit: check.Length},
+	{Symbol: "E", Name: "upright, front to back", Unit: check.Length},
+	{Symbol: "u", Name: "cut into the upright", Unit: check.Length},
+	{Symbol: "f", Name: "film on one face", Unit: check.Film},
+	{Symbol: "k", Name: "films on the bottoms of both cuts", Unit: check.Ratio},
+	{Symbol: "R", Name: "reveal promised, or least left under a dado", Unit: check.Length},
+	{Symbol: "h", Name: "off by at most", Unit: check.Length},
+	{Symbol: "g", Name: "gap allowed between the bottoms", Unit: check.Length},
+	{Symbol: "T", Name: "thickness of the upright", Unit: check.Length},
+	{Symbol: "n", Name: "notched from each side", Unit: check.Length},
+	{Symbol: "w", Name: "slot in the shelf", Unit: check.Length},
+	{Symbol: "v", Name: "least cover of a shoulder", Unit: check.Length},
+	{Symbol: "N", Name: "least share of the thickness left in a neck", Unit: check.Ratio},
+	{Symbol: "M", Name: "least share of the depth left in a member", Unit: check.Ratio},
+	{Symbol: "t", Name: "member under a dado, thickness", Unit: check.Length},
+	{Symbol: "d", Name: "cut into it, from both faces together; 0 for a lap", Unit: check.Length},
+}
+
 func lapSays(r *check.Result) string {
 	v := r.Values
+	if v["d"] > 0 {
+		return housedSays(r)
+	}
 	short := 1 - math.Min((v["D"]-v["s"])/v["D"], (v["E"]-v["u"])/v["E"])
 	switch least := math.Min(v["F"], math.Min(v["A"], v["L"])); {
 	case r.Margin() >= 0:
@@ -104,7 +113,7 @@ func lapRows(j *check.Job) []check.Row {
 			out = append(out, n.lapRow())
 		}
 	}
-	return out
+	return append(out, housedRows(j)...)
 }
 
 // told reports whether a row above speaks of the same lap from its other member.
@@ -175,7 +184,9 @@ func lapRow(j *check.Job, jt *check.Joint, upright, shelf *check.Part, u, s chec
 	if !fin.Masked {
 		k = settled(j.Entry(fin.Cheeks, check.Ratio)).Scale(2)
 	}
+	whole := because(check.Exact(0), "no dado")
 	r.In = map[string]check.Value{
+		"t": whole, "d": whole,
 		"D": toler(ask(shelf.Width, shelf, "width"), cut), "E": toler(ask(upright.Width, upright, "width"), cut),
 		"s": toler(askDepth(s, shelf), deep), "u": toler(askDepth(u, upright), deep),
 		"f": settled(film), "k": k, "R": promised(j, jt, upright, shelf),
