@@ -87,7 +87,7 @@ const (
 func (b Book) openPage() *write.Page {
 	heads := append([]string{headVerdict, headJob, headWhere, headText, headFix, headCell, headSince, headCheck, headBook}, write.TypedHeads...)
 	p := table(TabOpen, "Every open row", "New ones first, accepted ones last. To accept, type your initials and a reason; to ask, a name and a question. Here, on the first page or in the job: the newest stands.",
-		[]float64{15, 22, 16, 46, 36, 16, 11, 15, 22, 9, 20, 10, 20, 8}, heads...)
+		[]float64{15, 22, 16, 46, 36, 16, 11, 18, 22, 9, 20, 10, 20, 8}, heads...)
 	p.Hidden = [2]int{len(heads), len(heads)}
 	p.Later = func(yield func([]write.Cell) bool) {
 		for l := range b.Rows {

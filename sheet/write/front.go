@@ -64,12 +64,17 @@ func spelled(u length.Unit) string {
 }
 
 func meaning(rep *check.Report) string {
-	switch rep.Verdict {
-	case check.Hold:
+	cut := rep.Job.Stage >= check.Finished
+	switch {
+	case rep.Verdict == check.Hold && cut:
+		return "Do not ship as it stands."
+	case rep.Verdict == check.Hold:
 		return "Do not cut or ship as scheduled."
-	case check.Verify:
+	case rep.Verdict == check.Verify && cut:
+		return "Nothing fails as typed; confirm the values below before it is shipped."
+	case rep.Verdict == check.Verify:
 		return "Nothing fails as typed; confirm the values below before cutting."
-	case check.NotChecked:
+	case rep.Verdict == check.NotChecked:
 		return "Nothing fails, but something could not be checked."
 	}
 	return "Every row passes every check that could be asked."

@@ -119,3 +119,18 @@ func TestFaultInAPicture(t *testing.T) {
 		t.Error("nobody says that the picture is missing")
 	}
 }
+
+// What is cut is not to be held from the saw.
+func TestTheBannerKnowsTheStage(t *testing.T) {
+	for stage, want := range map[check.Stage][2]string{
+		check.Measured: {"Do not cut or ship as scheduled.", "Nothing fails as typed; confirm the values below before cutting."},
+		check.Finished: {"Do not ship as it stands.", "Nothing fails as typed; confirm the values below before it is shipped."},
+	} {
+		rep := &check.Report{Job: &check.Job{Stage: stage}, Verdict: check.Hold}
+		hold := meaning(rep)
+		rep.Verdict = check.Verify
+		if got := [2]string{hold, meaning(rep)}; got != want {
+			t.Errorf("stage %v: %q, want %q", stage, got, want)
+		}
+	}
+}
