@@ -195,14 +195,14 @@ func (f *Finding) subject() string {
 		counted[t] = true
 		names = addAll(names, []string{r.Row.Name})
 	}
+	kept, left := Names(names, mostNamed)
 	more := ""
-	if len(names) > mostNamed {
-		more = fmt.Sprintf(" and %d more", len(names)-mostNamed)
-		names = names[:mostNamed]
+	if left > 0 {
+		more = fmt.Sprintf(" and %d more", left)
 	} else if n > len(names) {
 		more = fmt.Sprintf(" (%d of them)", n)
 	}
-	return strings.Join(names, ", ") + more
+	return strings.Join(kept, ", ") + more
 }
 
 func plural(n int, word string) string {

@@ -155,11 +155,10 @@ func Where(f *check.Finding) string {
 	if len(f.Cells) == 0 {
 		return "whole job"
 	}
-	marks := f.Marks
+	marks, left := check.Names(f.Marks, most)
 	more := ""
-	if len(marks) > most {
-		more = fmt.Sprintf(" and %d more", len(marks)-most)
-		marks = marks[:most]
+	if left > 0 {
+		more = fmt.Sprintf(" and %d more", left)
 	}
 	s := strings.Join(marks, ", ") + more
 	switch { // on one line: a link that breaks its lines is run together in print
