@@ -23,11 +23,11 @@ const (
 )
 
 var loadWords = newLexicon([]fieldWords{
-	{lOn, `on|case|part|mark|mk|where|shelf|shelves|item|unit|bay|location|place|applies to|schrank|korpus|teil|boden|fach|wo|ort|auf|bauteil|meuble|caisson|piece|tablette|etagere|sur|repere|mueble|modulo|pieza|estante|balda|
+	{lOn, `who|wohin|woruber|ou|donde|dove sta|gdzie|on|case|part|mark|mk|where|shelf|shelves|item|unit|bay|location|place|applies to|schrank|korpus|teil|boden|fach|wo|ort|auf|bauteil|meuble|caisson|piece|tablette|etagere|sur|repere|mueble|modulo|pieza|estante|balda|
 		mobile|pezzo|ripiano|dove|szafka|mebel|polka|element|gdzie|kast|deel|plank|legplank|waar|skap|del|hylla|var`},
-	{lKind, `kind|type|use|used for|purpose|kind of load|load type|load kind|what|contents|content|stores|holds|art|nutzung|lastart|inhalt|verwendung|was|usage|genre|contenu|type de charge|uso|tipo|contenido|tipo de carga|
+	{lKind, `what goes on it|what goes there|what is on it|quoi|que|cosa|co|wat|vad|kind|type|use|used for|purpose|kind of load|load type|load kind|what|contents|content|stores|holds|art|nutzung|lastart|inhalt|verwendung|was|usage|genre|contenu|type de charge|uso|tipo|contenido|tipo de carga|
 		contenuto|tipo di carico|slag|anvands till|rodzaj|zastosowanie|zawartosc|soort|gebruik|inhoud|soort last|anvandning|innehall|sort`},
-	{lAmount, `load|loads|amount|weight|live load|ll|design load|lb ft|lbs ft|plf|psf|kg m|kg m2|n m|lb|lbs|kg|last|belastung|lasten|gewicht|nutzlast|traglast|charge|charges|poids|surcharge|charge utile|carga|cargas|peso|sobrecarga|
+	{lAmount, `how much|combien|wieviel|wie viel|cuanto|quanto|ile|hoeveel|hur mycket|load|loads|amount|weight|live load|ll|design load|lb ft|lbs ft|plf|psf|kg m|kg m2|n m|lb|lbs|kg|last|belastung|lasten|gewicht|nutzlast|traglast|charge|charges|poids|surcharge|charge utile|carga|cargas|peso|sobrecarga|
 		carico|carichi|obciazenie|obciazenia|ciezar|waga|belasting|gewicht|lasten|nyttolast|vikt`},
 	{lUnit, `per|unit of load|load unit|units|einheit|unite|unidad|unita|jednostka|eenheid|enhet`},
 	{lNote, `note|notes|remark|remarks|comment|bemerkung|remarque|observaciones|nota|note|uwagi|opmerking|anm`},
@@ -280,10 +280,17 @@ func (r *loadReader) amount(f *foundLoad, c, unit *Cell, col *sideCol) {
 var titled = set(`load loads loading last lasten belastung belastungen charge charges carga cargas carico carichi obciazenie obciazenia
 	belasting belastingen lastar`)
 
+// asks are titles over lines of loads that ask for them.
+var asks = phraseSet(`what goes on it|what goes where|what goes in|what goes on them|what stands where|what stands on it|what sits on it|what is on it|contents|
+	was steht drauf|was kommt rein|was steht wo|ce qu on met dessus|que lleva|cosa ci va|co na polkach|wat komt erop|vad ska sta dar`, "")
+
 // titleOf gives the text behind the title of a line of loads: "Loads: A books".
 func titleOf(text string) (rest string, ok bool) {
 	head, rest, found := strings.Cut(text, ":")
 	words := strings.Fields(fold(head))
+	if asks[fold(head)] {
+		return strings.TrimSpace(rest), found || rest == ""
+	}
 	if len(words) == 0 || len(words) > 4 || !titled[words[0]] {
 		return text, false
 	}
@@ -354,6 +361,9 @@ func (r *loadReader) loads(c, left *Cell, text string, title bool) bool {
 
 // markLike reports a short code, or the word for a case with one: A, B2, SH-4, Case A.
 func markLike(on string) bool {
+	if names := strings.FieldsFunc(on, func(r rune) bool { return strings.ContainsRune(",;&+/", r) }); len(names) > 1 {
+		return !slices.ContainsFunc(names, func(n string) bool { return !markLike(strings.TrimSpace(n)) })
+	}
 	words := strings.Fields(on)
 	if len(words) == 2 && caseNouns[fold(words[0])] {
 		words = words[1:]
@@ -404,7 +414,16 @@ func (r *loadReader) settle() length.Unit {
 }
 
 // wholeJob are the words for every case of a job, folded.
-var wholeJob = set(`all everything everywhere job overall alle alles uberall tout tous toutes partout todo todos todas tutto tutti tutte wszystko wszystkie alle allt alla overallt`)
+var wholeJob = phraseSet(`the rest|rest|rest of it|all the rest|everything else|all else|all others|others|other shelves|der rest|alles andere|alles ubrige|ubrige|le reste|tout le reste|el resto|lo demas|il resto|reszta|pozostale|de rest|overige|resten|ovriga|ovrigt`, `all everything everywhere job overall alle alles uberall tout tous toutes partout todo todos todas tutto tutti tutte wszystko wszystkie alle allt alla overallt`)
+
+// phraseSet is a set of texts parted by bars, and of words, folded.
+func phraseSet(texts, words string) map[string]bool {
+	m := set(words)
+	for _, t := range strings.Split(texts, "|") {
+		m[fold(t)] = true
+	}
+	return m
+}
 
 // loadIn brings the amount of a load from one system into the other: lb per inch, psi and lb
 // with inches; N per mm, MPa and N with millimetres.

@@ -206,7 +206,7 @@ func readForm(g *Grid) *siteReader {
 	typed, guessed := sideUnit(g, largestOpening)
 	r := &siteReader{siteForm: siteForm{tab: &Tab{}, unit: typed, places: g.places}, g: g, guessed: guessed, used: map[int]bool{}}
 	for i := range g.Rows {
-		if !struckOut(&g.Rows[i]) {
+		if !struckOut(&g.Rows[i]) && !chained(&g.Rows[i], typed) {
 			r.row(&g.Rows[i])
 		}
 	}
@@ -223,6 +223,20 @@ func readForm(g *Grid) *siteReader {
 		}
 	}
 	return r
+}
+
+// chained reports a row that holds a chain of parts: what is in it is no reading.
+func chained(row *Row, unit length.Unit) bool {
+	for i := range row.Cells {
+		c := &row.Cells[i]
+		if c.Kind != Words || !strings.Contains(c.said(), "+") {
+			continue
+		}
+		if run, _, ok := phrase.ParseRun(c.said(), unit); ok && plausibleRun(run) {
+			return true
+		}
+	}
+	return false
 }
 
 // siteReader reads the rows of a site tab, by its header where there is one, else as a form.

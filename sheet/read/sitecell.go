@@ -432,9 +432,15 @@ func (p *cellParse) number() int {
 		return 0
 	}
 	var second check.Value
-	if p.piece(p.at+n).Is("x") && p.piece(p.at+n+1).Kind == phrase.Length && (label.measure == "base" || label.measure == "crown") {
-		second, _ = p.value(p.pieces[p.at+n+1].Text)
-		n += 2
+	if label.measure == "base" || label.measure == "crown" {
+		by := n
+		if p.piece(p.at+by).Kind == phrase.Word { // "5 1/4 tall x 5/8 thick"
+			by++
+		}
+		if x := p.piece(p.at + by); (x.Is("x") || x.Word == "x") && p.piece(p.at+by+1).Kind == phrase.Length {
+			second, _ = p.value(p.pieces[p.at+by+1].Text)
+			n = by + 2
+		}
 	}
 	if label.place == "" && len(label.order) > 0 {
 		label.place, label.order = label.order[0], label.order[1:]

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -53,6 +54,9 @@ func (f *siteForm) line(cells []*Cell) {
 		f.startBoxes(cells)
 	}
 	f.signed = speaksOfWays(cells)
+	if f.leanRow(cells) {
+		return
+	}
 	shared := label{}
 	for _, b := range f.boxes {
 		b.newRow(f.goesOn(cells, b))
@@ -73,6 +77,75 @@ func (f *siteForm) line(cells []*Cell) {
 		}
 		f.cell(b, c)
 	}
+}
+
+// leanRow reads a row that begins with a side or a surface and says which way that leans, in its
+// own words: "LH wall | 1/4 out at top in 7'", "Boden | 6 mm Gefälle nach rechts auf 2 m". Such a
+// row holds no other reading.
+func (f *siteForm) leanRow(cells []*Cell) bool {
+	if len(cells) < 2 || len(f.boxes) != 1 || cells[0].Kind != Words {
+		return false
+	}
+	of := sideNamed(phrase.Cut(cells[0].said()))
+	words := ""
+	for _, c := range cells[1:] {
+		words += " " + c.said()
+	}
+	kind, speaks := phrase.Plumb, phrase.SpeaksOfLean(words)
+	if of == "floor" || of == "top" {
+		kind, speaks = phrase.Level, phrase.SpeaksOfSlope(words)
+	}
+	if pieces := phrase.Cut(words); of == "" || !hasNumber(pieces) || !speaks && !offsetIn(pieces) {
+		return false
+	}
+	b, at := f.boxes[0], cells[1]
+	leans := phrase.Leans{Kind: kind, Of: of, Signed: f.signed}
+	found, unread := leans.Read(strings.TrimSpace(words), f.unit)
+	if len(found) != 1 {
+		found, unread = nil, []string{strings.TrimSpace(words)}
+	}
+	for _, l := range found {
+		l.Text.From, l.Offset.From, l.Over.From = at.From(), at.From(), at.From()
+		if !l.Over.Known {
+			l.Over = check.Missing(check.Ask{Cell: at.From(), What: "the length it was measured over, such as the 48 or 78 of the level"})
+		}
+		f.current(b, cells[0].From()).Leans = append(b.opening.Leans, l)
+	}
+	for _, u := range unread {
+		f.tab.Unread = append(f.tab.Unread, wanting(at, "\""+u+"\" is no offset; expected one such as 1/4 out at top, or 3/16 low R in 96", "reading"))
+	}
+	return true
+}
+
+// sideNamed is the side or surface that a cell names and nothing else, a hand before the word for
+// a wall; empty for any other cell.
+func sideNamed(pieces []phrase.Piece) string {
+	of := ""
+	for i := 0; i < len(pieces); {
+		place, n := phrase.PlaceAt(pieces, i)
+		switch {
+		case n > 0 && (of == "" || of == "back"):
+			of = place
+		case n == 0 && !(pieces[i].Kind == phrase.Mark || sideNouns[pieces[i].Word]):
+			return ""
+		}
+		i += max(1, n)
+	}
+	return of
+}
+
+var sideNouns = set(`wall side jamb wand seite mur cote pared lado muro parete lato sciana strona muur zijde kant vagg sida`)
+
+// offsetIn reports the word plumb, level or square behind the first piece.
+func offsetIn(pieces []phrase.Piece) bool {
+	for i := 1; i < len(pieces); i++ {
+		if means, n := phrase.Measure(pieces, i); n > 0 {
+			if _, ok := offsetKinds[means]; ok {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // speaksOfWays reports whether a row plainly says which way things lean.
@@ -235,8 +308,11 @@ func (f *siteForm) openingCells(cells []*Cell) []*Cell {
 func plainReading(c *Cell) bool {
 	pieces := phrase.Cut(c.said())
 	_, n := phrase.Measure(pieces, 0)
-	return hasNumber(pieces) && n == 0 && !slices.ContainsFunc(pieces, func(p phrase.Piece) bool { return p.Is("x") })
+	return hasNumber(pieces) && n == 0 && !shortDate.MatchString(c.said()) && !slices.ContainsFunc(pieces, func(p phrase.Piece) bool { return p.Is("x") })
 }
+
+// shortDate matches 11/20 and 12.3.2026: beside a name no reading.
+var shortDate = regexp.MustCompile(`^\s*\d{1,2}[/.]\d{1,2}([/.](\d{2,4})?)?\s*$`)
 
 // areNames reports a row of nothing but names: of cases and rooms of the job, or that end with the
 // word for a place, "Lamp bay".
@@ -255,9 +331,10 @@ func (f *siteForm) isName(c *Cell) bool {
 		return false
 	}
 	if f.places[fold(c.Text())] {
-		_, measured := phrase.Measure(pieces, 0)
+		means, measured := phrase.Measure(pieces, 0)
 		_, placed := phrase.PlaceAt(pieces, 0)
-		return measured < len(pieces) && placed < len(pieces)
+		aside := means == "by" || means == "date" || phrase.Obstacles[means] // "Den" is Swedish before a date
+		return (measured < len(pieces) || aside) && placed < len(pieces)
 	}
 	last := pieces[len(pieces)-1].Word
 	if len(pieces) < 2 || len(pieces) > 3 || !recesses[last] {

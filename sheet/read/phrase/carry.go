@@ -42,7 +42,7 @@ var (
 	wideWords = set(`w, wd, wide, width, clear, breit, breite, b, largeur, larg, large, ancho, larghezza, largo, szer, szerokosc, breed, breedte, bred, bredd`)
 	longWords = set(`box, l, lg, long, length, deep, d, depth, bed, inside, lang, lange, tief, tiefe, ladeflache, long, longueur, profondeur, largo, longitud, fondo, lunghezza, lungo,
 		profondita, dl, dlugosc, gleb, lang, lengte, diep, lang, langd, djup`)
-	crewWords = set(`crew, size, of, in, all, we are, men, man, people, persons, installers, fitters, team, mann, monteure, leute, mannschaft, equipe, personnes, poseurs, equipo, personas, instaladores, squadra,
+	crewWords = set(`guys, blokes, lads, hands, helpers, of us, us, crew, size, of, in, all, we are, men, man, people, persons, installers, fitters, team, mann, monteure, leute, mannschaft, equipe, personnes, poseurs, equipo, personas, instaladores, squadra,
 		persone, ekipa, osob, osoby, ploeg, monteurs, personen, man, montorer, personer, lag`)
 	wholeWords = terms(map[string]string{"whole": `whole, in one piece, one piece, assembled, in 1 piece, as one, built up, am stuck, komplett, zusammengebaut, in einem stuck, entier, entiere,
 		monte, montee, d'un seul tenant, entero, entera, montado, montada, de una pieza, intero, intera, montato, montata, in un pezzo, w calosci, zmontowany, zmontowana,
@@ -120,10 +120,17 @@ func (w *Way) part(text string, unit length.Unit) bool {
 	return false
 }
 
+// spelled are the small numbers of a crew in words.
+var spelled = map[string]float64{"two": 2, "three": 3, "four": 4, "zwei": 2, "drei": 3, "vier": 4, "deux": 2, "trois": 3, "quatre": 4, "dos": 2, "tres": 3, "cuatro": 4,
+	"due": 2, "tre": 3, "quattro": 4, "dwie": 2, "dwoch": 2, "trzy": 3, "trzech": 3, "cztery": 4, "twee": 2, "drie": 3, "tva": 2, "fyra": 4}
+
 // crew reads "Crew: 2", "2 men", "Mannschaft 3".
 func crew(pieces []Piece) (float64, bool) {
 	numbers := lengths(pieces)
 	said := false
+	if len(pieces) == 2 && spelled[pieces[0].Word] > 0 && crewWords[pieces[1].Word] && len(pieces[1].Word) > 2 {
+		return spelled[pieces[0].Word], true
+	}
 	for _, p := range pieces {
 		if p.Kind == Word && !crewWords[p.Word] {
 			return 0, false

@@ -13,7 +13,7 @@ var (
 		fuera, hacia fuera, afuera, fuori, in fuori, verso l'esterno, esterno, na zewnatrz, zewnatrz, naar buiten, buiten, uit, utat, ut`})
 	inWords = terms(map[string]string{"in": `in, inward, inwards, into, leans in, innen, nach innen, rein, herein, hinein, dedans, en dedans, vers l'interieur, interieur,
 		dentro, hacia dentro, adentro, in dentro, verso l'interno, interno, do wewnatrz, do srodka, wewnatrz, naar binnen, binnen, inat`})
-	lowWords = terms(map[string]string{"low": `low, lower, down, falls, drops, falls to, down to, tief, tiefer, fallt, fallt nach, abfallend, bas, plus bas, descend, bajo, mas bajo, baja,
+	lowWords = terms(map[string]string{"low": `low, lower, down, falls, drops, falls to, down to, slopes, drops to, tief, tiefer, fallt, fallt nach, abfallend, gefalle, gefalle nach, hangt, bas, plus bas, descend, bajo, mas bajo, baja,
 		cae, basso, piu basso, scende, nisko, nizej, opada, laag, lager, loopt af, lag, lagre, lutar`})
 	highWords = terms(map[string]string{"high": `high, higher, up, rises, rises to, hoch, hoher, steigt, haut, plus haut, monte, alto, mas alto, sube, piu alto, sale,
 		wysoko, wyzej, hoog, hoger, hog, hogre, stiger`})
@@ -328,6 +328,19 @@ func open(lean *check.Lean, why string, likely float64) {
 	v.Low, v.Nominal, v.High = -x, likely*v.Nominal, x
 	v.Guessed, v.Why = true, why
 	lean.Offset = v
+}
+
+// SpeaksOfSlope reports whether a line says that something is low or high, or falls.
+func SpeaksOfSlope(line string) bool {
+	pieces := Cut(line)
+	for i := range pieces {
+		_, low := lowWords.at(pieces, i)
+		_, high := highWords.at(pieces, i)
+		if low > 0 || high > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // SpeaksOfLean reports whether a line says that something leans, or gives an offset over a

@@ -9,7 +9,7 @@ import (
 var measures = terms(map[string]string{
 	"width": `width, widths, w, wd, wide, clear width, opening width, breite, breiten, lichte breite, lw, largeur, largeurs, larg, ancho, anchos, anchura, larghezza, larghezze,
 		szerokosc, szerokosci, szer, breedte, breedtes, bredd, bredder`,
-	"height": `height, heights, h, ht, high, hgt, clear height, opening height, hohe, hohen, lichte hohe, lh, hauteur, hauteurs, altura, alturas, altezza, altezze, wysokosc, wysokosci, wys,
+	"height": `height, heights, h, ht, high, tall, hgt, clear height, opening height, hohe, hohen, lichte hohe, lh, hauteur, hauteurs, altura, alturas, altezza, altezze, wysokosc, wysokosci, wys,
 		hoogte, hoogtes, hojd, hojder`,
 	"depth":    `depth, depths, d, dp, deep, tiefe, tiefen, profondeur, profondeurs, prof, profundidad, profundidades, profondita, glebokosc, gleb, diepte, dieptes, djup`,
 	"diagonal": `diagonal, diagonals, diag, diags, diagonale, diagonalen, x, diagonales, diagonali, przekatna, przekatne, przek, diagonalmatt, cross, corner to corner, kreuzmass`,
@@ -43,13 +43,23 @@ func Measure(pieces []Piece, i int) (means string, n int) {
 	if at(pieces, i).Kind != Word || i >= len(pieces) {
 		return "", 0
 	}
-	if means, n = measures.at(pieces, i); n > 0 {
+	if means, n = measures.at(pieces, i); n > 0 && !leftHand(pieces, i) && !times(pieces, i) {
 		return means, n
 	}
 	if m := numbered.FindStringSubmatch(at(pieces, i).Word); m != nil {
 		return map[string]string{"w": "width", "b": "width", "h": "height", "d": "depth", "t": "depth", "x": "diagonal"}[m[1]], 1
 	}
 	return "", 0
+}
+
+// leftHand reports LH beside another word: the left hand, and no clear height (lichte Höhe).
+func leftHand(pieces []Piece, i int) bool {
+	return pieces[i].Word == "lh" && (i > 0 || at(pieces, i+1).Kind == Word)
+}
+
+// times reports an x behind a word and before a number, "5 1/4 tall x 5/8": no diagonal.
+func times(pieces []Piece, i int) bool {
+	return pieces[i].Word == "x" && i > 1 && pieces[i-1].Kind == Word && pieces[i-2].Kind == Length && !pieces[i].Wide
 }
 
 var numbered = regexp.MustCompile(`^([wbhdtx])-?\d$`)
