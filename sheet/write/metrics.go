@@ -28,7 +28,7 @@ func (p *Page) oneLine(column int, text string, l Look) bool {
 }
 
 // cellOf is a cell that names a cell of the schedule and leads to it, if it is in the workbook at
-// hand: without its tab, where that makes it too long.
+// hand: with its tab cut short, where that makes it too long.
 func (p *Page) cellOf(c check.Cell, host string, column, row int, tip string) Cell {
 	to := target(c, host)
 	if to == "" {
@@ -37,6 +37,13 @@ func (p *Page) cellOf(c check.Cell, host string, column, row int, tip string) Ce
 	p.Links = append(p.Links, Link{At: At(column, row), To: to, Tip: tip + ", " + c.String()})
 	if text := place(c, host); p.oneLine(column, text, LinkLook) {
 		return Text(text, LinkLook)
+	}
+	const least = 3 // letters of a tab that still tell it from another
+	for tab := []rune(c.Tab); len(tab) > least; {
+		tab = tab[:len(tab)-1]
+		if text := string(tab) + "\u2026!" + c.Addr; p.oneLine(column, text, LinkLook) {
+			return Text(text, LinkLook)
+		}
 	}
 	return Text(c.Addr, LinkLook)
 }

@@ -25,7 +25,7 @@ func rows(rep *check.Report, host string, at *places) *Page {
 	p := NewPage(TabRows, "The schedule as it was read",
 		fmt.Sprintf("Lengths in %s. A coloured cell is one that a finding speaks of; its note says what.", spelled(rep.Job.Unit)))
 	p.Wide, p.Frozen = true, 4
-	p.Widths = []float64{16, 11, 8, 24, 11, 17, 6, 11, 10, 9, 18, 8, 10, 24}
+	p.Widths = []float64{16, 13, 8, 24, 11, 16, 6, 11, 10, 9, 18, 8, 10, 23}
 	var heads []Cell
 	for _, h := range rowHeads {
 		heads = append(heads, Text(h, HeadLook))

@@ -1,6 +1,7 @@
 package write
 
 import (
+	"strings"
 	"testing"
 
 	"dryfit/check"
@@ -38,5 +39,21 @@ func TestARowBearsTheWordOfItsJoint(t *testing.T) {
 	}
 	if got := newPlaces(rep).toPart(rep.Findings[0]); got != Quote(TabRows)+"!A5" {
 		t.Errorf("the finding leads to %q", got)
+	}
+}
+
+// A cell is named with its tab; a long name of a tab is cut, never left out: A4 alone could
+// stand on any.
+func TestACellIsNamedWithItsTab(t *testing.T) {
+	p := NewPage("x", "", "")
+	p.Widths = []float64{12}
+	name := func(tab string) string {
+		return p.cellOf(check.Cell{Book: "b.xlsx", Tab: tab, Addr: "A4"}, "b.xlsx", 1, 1, "").Value.(string)
+	}
+	if got := name("Albums"); got != "Albums!A4" {
+		t.Errorf("a short name: %q", got)
+	}
+	if got := name("Albums of the second revision"); !strings.HasPrefix(got, "Albu") || !strings.HasSuffix(got, "…!A4") {
+		t.Errorf("a long name: %q", got)
 	}
 }
