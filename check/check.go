@@ -89,20 +89,21 @@ func (s Source) String() string {
 
 // Row is one question of a check to one thing: a part, a joint, an opening.
 type Row struct {
-	Case  string
-	Marks []string
-	Name  string // what the shop calls it: "Slot J3"
-	Count int    // how many things the row stands for; 0 counts as 1
-	Cells []Cell // where it is mended, the best place first
-	In    map[string]Value
-	Terms []Term            // what single cells add to the inputs that are sums
-	Words map[string]string // texts the sentence needs, such as a material
-	Most  Verdict           // the loudest verdict this row may end in; zero means HOLD
-	Cause string            // tells apart two rows of one mark, for the key
-	Folds string            // rows of a check with the same words are one VERIFY, whatever input decides
-	Holds string            // rows of a check with the same words are one HOLD: one place that is too tight
-	Rests string            // as Folds, over all checks: one thing that nobody measured, on which they all rest
-	Under string            // as Check.Under, where it differs from row to row
+	Case   string
+	Marks  []string
+	Name   string // what the shop calls it: "Slot J3"
+	Count  int    // how many things the row stands for; 0 counts as 1
+	Cells  []Cell // where it is mended, the best place first
+	In     map[string]Value
+	Terms  []Term            // what single cells add to the inputs that are sums
+	Words  map[string]string // texts the sentence needs, such as a material
+	Most   Verdict           // the loudest verdict this row may end in; zero means HOLD
+	Cause  string            // tells apart two rows of one mark, for the key
+	Folds  string            // rows of a check with the same words are one VERIFY, whatever input decides
+	Holds  string            // rows of a check with the same words are one HOLD: one place that is too tight
+	Rests  string            // as Folds, over all checks: one thing that nobody measured, on which they all rest
+	Speaks bool              // of rows that rest on one thing this one names it
+	Under  string            // as Check.Under, where it differs from row to row
 
 	Beside []Beside // rows that a change offered for this one must leave CLEAR
 }

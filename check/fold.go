@@ -15,7 +15,7 @@ import (
 //     A check may name what its rows hang on instead, such as one door.
 //   - VERIFY folds the rows of one check by the input that decides, and the rows of all checks
 //     that rest on one thing nobody measured.
-//   - NOT CHECKED folds by the missing tab, over all checks; else by what is missing.
+//   - NOT CHECKED folds by the missing tab, else by what is missing, over all checks.
 //   - What another check says of a cell that a root check already speaks of is folded
 //     under it, unless it is more urgent. So is what it says of a sum that fails by what
 //     that cell adds to it.
@@ -83,7 +83,11 @@ func (r *Result) cause() string {
 		if r.Broken != nil {
 			return head + r.Broken.Error()
 		}
-		return head + r.Decides + "|" + r.Row.In[r.Decides].Ask.What
+		what := r.Row.In[r.Decides].Ask.What
+		if what == "" || r.Check.Root {
+			return head + r.Decides + "|" + what
+		}
+		return "ask|" + what
 	case Verify:
 		if r.Row.Rests != "" {
 			return "rests|" + r.Row.Rests
@@ -137,10 +141,15 @@ func (r *Result) want() string {
 	return strings.Join(r.Absent, ", ") + " missing"
 }
 
-// finding makes one finding of results that share a cause. The worst of them speaks, and
-// only that one is solved backwards.
+// finding makes one finding of results that share a cause. The one that names it speaks, else
+// the worst, and only that one is solved backwards.
 func finding(rs []*Result) *Finding {
-	sort.SliceStable(rs, func(a, b int) bool { return rs[a].Worst < rs[b].Worst })
+	sort.SliceStable(rs, func(a, b int) bool {
+		if rs[a].Row.Speaks != rs[b].Row.Speaks {
+			return rs[a].Row.Speaks
+		}
+		return rs[a].Worst < rs[b].Worst
+	})
 	r := rs[0]
 	r.Solve()
 	f := &Finding{ID: r.Check.ID, Verdict: r.Verdict, Case: r.Row.Case, Results: rs,

@@ -149,3 +149,40 @@ func TestASumFoldsUnderTheFaultOfItsTerm(t *testing.T) {
 		}
 	}
 }
+
+// Two checks that rest on one thing nobody measured are one line, and so are two that ask for
+// one thing; a root check keeps its own line.
+func TestOneThingMissingIsOneLine(t *testing.T) {
+	missing := func(what string) Row {
+		r := useRow("A", 1, 1, 1)
+		r.In["u"] = Missing(Ask{What: what})
+		return r
+	}
+	rests := func(mark string, most float64, speaks bool) Row {
+		r := useRow(mark, .6, .8, most)
+		r.Rests, r.Speaks = "the readings", speaks
+		return r
+	}
+	root := use("structure.below", "")
+	root.Root = true
+	for _, row := range []struct {
+		name        string
+		over, below Row
+		second      *Check
+		want        int
+		speaks      string
+	}{
+		{"the same", missing("the bay"), missing("the bay"), use("structure.below", ""), 1, "structure.over"},
+		{"two things", missing("the bay"), missing("the load"), use("structure.below", ""), 2, "structure.over"},
+		{"a root of its own", missing("the bay"), missing("the bay"), root, 2, "structure.over"},
+		{"the worst speaks", rests("A", 1.2, false), rests("B", 1.1, false), use("structure.below", ""), 1, "structure.over"},
+		{"the one that names it speaks", rests("A", 1.2, false), rests("B", 1.1, true), use("structure.below", ""), 1, "structure.below"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			fs := Fold(append(solved(use("structure.over", ""), row.over), solved(row.second, row.below)...))
+			if len(fs) != row.want || fs[0].ID != row.speaks {
+				t.Errorf("%d lines, first %s; want %d, %s", len(fs), fs[0].ID, row.want, row.speaks)
+			}
+		})
+	}
+}

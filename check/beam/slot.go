@@ -32,7 +32,7 @@ func Slotted(length, ei, ga float64, slots []Slot) ([]Piece, error) {
 			return nil, fmt.Errorf("slot %v wide at %v; expected a width above 0 and a place from 0 to %v", s.Width, s.Centre, length)
 		}
 		if from < at-1e-9*length {
-			return nil, fmt.Errorf("slot at %v begins at %v inside the slot before it, which ends at %v", s.Centre, from, at)
+			return nil, fmt.Errorf("slot at %.5g begins at %.5g inside the slot before it, which ends at %.5g", s.Centre, from, at)
 		}
 		if from > at {
 			pieces = append(pieces, Piece{To: from, EI: ei, GA: ga})

@@ -38,6 +38,7 @@ var Pitch = &check.Check{
 	Source: []check.Source{{Title: "positions from one end, compared slot by slot", How: "common practice"}},
 	Limits: "Mates of another length are compared by their spacing only. Does not know which slot a thing that stands between two shelves must clear.",
 	Until:  check.Released,
+	Root:   true,
 	Value:  "m",
 	Fails:  "slots at 14, 28 and 42 up one upright, at 14, 28 1/2 and 42 up the next",
 	Mended: "both at 14, 28 and 42",

@@ -98,7 +98,7 @@ func linerRow(j *check.Job, box check.Case, place *check.Opening, c chain, d dir
 	} else {
 		in["L"] = r.In["o"]
 		if l, read := levelOf(j, place, d); read {
-			in["L"], r.Rests = l.value(j, methodOf(d)), ""
+			in["L"], r.Rests = l.value(j, methodOf(d)), contested(j, place)
 			p, q := l.outOfStraight()
 			in["e"] = because(check.Exact(max(p, q)), "the face that is most out of straight")
 		}

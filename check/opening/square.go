@@ -149,6 +149,7 @@ func squareRow(j *check.Job, box check.Case, place *check.Opening, c chain, d di
 		return r, uncovered(j, place, r)
 	}
 	l = narrowed(j, box, place, l, d)
+	r.Rests = contested(j, place)
 	in["L"] = l.value(j, methodOf(d))
 	p, q := l.outOfStraight()
 	in["p"], in["q"] = because(check.Exact(p), "greatest less least of the face"), because(check.Exact(q), "greatest less least of the face")
@@ -233,6 +234,18 @@ func leaned(j *check.Job, o *check.Opening, c chain, l level, d direction) check
 	return because(check.Exact(max(width, l.nominal)), fmt.Sprintf("solver: search over leans up to 1/8 in 96, best at %s in the height", j.Len(lean*high)))
 }
 
+// contested is what rests on the readings of an opening where they contradict each other, ""
+// where they agree: a case that only perhaps goes in is then the same question.
+func contested(j *check.Job, o *check.Opening) string {
+	rule, by, _, ok := disagreement(j, surveyOf(j, o))
+	if !ok || by <= rule.within {
+		return ""
+	}
+	return readingsOf(o)
+}
+
+func readingsOf(o *check.Opening) string { return "readings of " + o.Row.String() }
+
 // readingsRow holds the readings of one opening against each other.
 func readingsRow(j *check.Job, o *check.Opening) (check.Row, bool) {
 	rule, by, words, ok := disagreement(j, surveyOf(j, o))
@@ -241,7 +254,7 @@ func readingsRow(j *check.Job, o *check.Opening) (check.Row, bool) {
 	}
 	alone := none("no case: the readings against each other")
 	w, _ := check.Smallest(o.Widths)
-	r := check.Row{Case: o.Name.Text, Name: placeName(o), Cells: []check.Cell{o.Row}, Most: check.Verify, Cause: "readings", Folds: "readings of " + o.Row.String(),
+	r := check.Row{Case: o.Name.Text, Name: placeName(o), Cells: []check.Cell{o.Row}, Most: check.Verify, Cause: "readings", Rests: readingsOf(o), Speaks: true,
 		Words: map[string]string{"kind": "readings", "readings": words}}
 	r.In = map[string]check.Value{"L": because(check.Exact(w.Value.Nominal), "no case: the readings against each other"), "w": w.Value,
 		"p": alone, "q": alone, "T": alone, "h": alone, "R": alone, "F": alone, "g": alone, "S": alone, "k": alone,

@@ -81,6 +81,8 @@ func TestTheLiarIsNamed(t *testing.T) {
 			t.Errorf("%s: %s by %v", c.name, said, by)
 		case c.want != "" && (by <= rule.within || !strings.Contains(said, c.want)):
 			t.Errorf("%s: by %v, %q, want %q", c.name, by, said, c.want)
+		case (contested(bare(), o) != "") != (c.want != ""):
+			t.Errorf("%s: rests on %q", c.name, contested(bare(), o))
 		}
 	}
 }

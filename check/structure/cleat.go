@@ -153,6 +153,9 @@ func cleatRow(j *check.Job, jt *check.Joint, all []*shelf) (check.Row, bool) {
 		n = check.Missing(check.Ask{Cell: jt.Screws.Length.From, What: `how many screws in each joint, such as "3 screws #8 x 2"`})
 	}
 	r.In = driven(j, jt, sc, through, into)
+	if jt.Screws.Length.High <= through.Thickness.Nominal+r.In["g"].Nominal {
+		r.Under = "fit.screws" // screws that never reach what holds them are told there
+	}
 	r.In["R"], r.In["n"], r.In["C"] = s.onCleat(through), n, duration(j, s.load.word)
 	if jt.Kind == check.Butt {
 		r.In["l"] = check.Exact(0) // the end of a shelf, not a run of screws

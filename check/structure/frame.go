@@ -61,12 +61,22 @@ func (f *frame) shelf(p *check.Part) *shelf {
 	}
 	got, err := spanOf(j, p)
 	if err != nil {
-		got = noSpan(check.Missing(check.Ask{Cell: p.Row, What: "how the part is held up: " + err.Error()}))
+		got = noSpan(check.Missing(check.Ask{Cell: got.placed(p), What: "how the part is held up: " + err.Error()}))
 	}
 	s.span = got
 	s.overDepth()
 	s.above = aboveOf(s)
 	return s
+}
+
+// placed is the cell in which the places of what holds a part up are typed, else its row.
+func (s span) placed(p *check.Part) check.Cell {
+	for _, c := range s.over {
+		if c.typed && len(c.joint.At) > 0 && c.joint.At[0].From != (check.Cell{}) {
+			return c.joint.At[0].From
+		}
+	}
+	return p.Row
 }
 
 // noSpan asks for one thing wherever the span is wanted.
