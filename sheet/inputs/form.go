@@ -93,7 +93,7 @@ func (s *survey) bench() section {
 		if f.Accepted() || len(f.Cells) == 0 || f.Verdict != check.NotChecked && !restsOnAReading(f) {
 			continue
 		}
-		sec.rows = append(sec.rows, formRow{f.Text, []part{wanted}, cell{fmt.Sprintf("%s  [%s]", f.Fix, f.Cells[0]), told}})
+		sec.rows = append(sec.rows, formRow{f.Text, []part{wanted}, cell{fmt.Sprintf("%s  [%s]", f.Fix, goesInto(f)), told}})
 	}
 	return sec
 }
@@ -108,12 +108,34 @@ func restsOnAReading(f *check.Finding) bool {
 	if r.Turns != nil && r.Turns.Alone {
 		return true
 	}
+	how := howMeasured(r)
+	return strings.HasPrefix(how, "measure ") || strings.HasPrefix(how, "caliper ")
+}
+
+// howMeasured is how the input that decides a result would be measured; empty where nobody can.
+func howMeasured(r *check.Result) string {
 	for _, in := range r.Check.Inputs {
 		if in.Symbol == r.Decides {
-			return strings.HasPrefix(in.Measure, "measure ") || strings.HasPrefix(in.Measure, "caliper ")
+			return in.Measure
 		}
 	}
-	return false
+	return ""
+}
+
+// goesInto is the cell in which a reading is typed: that of the input that decides, that of the
+// thickness (t in every check of a fit) for a caliper; else the cell that the finding speaks of.
+func goesInto(f *check.Finding) check.Cell {
+	if len(f.Results) == 0 {
+		return f.Cells[0]
+	}
+	r := f.Results[0]
+	if c := r.Row.In[r.Decides].From; c != (check.Cell{}) {
+		return c
+	}
+	if c := r.Row.In["t"].From; c != (check.Cell{}) && strings.HasPrefix(howMeasured(r), "caliper ") {
+		return c
+	}
+	return f.Cells[0]
 }
 
 // form writes the form as a tab of its own.

@@ -672,3 +672,16 @@ func TestHeaderKeepsTheNumberOfAJob(t *testing.T) {
 		t.Errorf("header %q, %v", h.OddHeader, err)
 	}
 }
+
+// The reading of a caliper is a thickness: typed over the slot that fails it would do harm.
+func TestAReadingIsTypedWhereItBelongs(t *testing.T) {
+	slot, thick, height := check.Cell{Tab: "Joints", Addr: "F3"}, check.Cell{Tab: "Parts", Addr: "G3"}, check.Cell{Tab: "Site", Addr: "B4"}
+	c := &check.Check{Inputs: []check.Input{{Symbol: "d", Measure: "caliper the part"}, {Symbol: "t"}, {Symbol: "o", Measure: "measure the height"}, {Symbol: "u"}}}
+	in := map[string]check.Value{"d": check.Guess(-.01, 0, .01, "never calipered"), "t": check.Exact(.75).At(thick), "o": check.Exact(92).At(height), "u": check.Exact(1)}
+	for decides, want := range map[string]check.Cell{"d": thick, "o": height, "u": slot} {
+		f := &check.Finding{Cells: []check.Cell{slot}, Results: []*check.Result{{Check: c, Decides: decides, Row: check.Row{In: in}}}}
+		if got := goesInto(f); got != want {
+			t.Errorf("%s goes into %v, want %v", decides, got, want)
+		}
+	}
+}
