@@ -23,6 +23,7 @@ type Grid struct {
 
 	date1904 bool
 	places   map[string]bool // cases and rooms that the parts of the book name, folded
+	metric   bool            // the parts of the book are in millimetres
 	turned   bool            // rows are columns of the tab, and columns its rows
 	parts    *partsFound     // what the reader of parts found, kept between scoring and reading
 	mark     *length.Mark    // how texts mark decimals, once the side readers asked

@@ -45,7 +45,7 @@ var jointWords = newLexicon([]fieldWords{
 		pezzo|montante|ripiano|element|czesc|przegroda|polka|onderdeel|deel|staander|legplank|plank|del|detalj|stolpe|hylla`},
 	{jKind, `type|kind|joint type|type of joint|joint kind|kind of joint|connection|joinery|how|art|verbindungsart|typ|art der verbindung|type assemblage|type d assemblage|genre|tipo|tipo de union|tipo union|tipo di giunto|tipo giunto|rodzaj|
 		rodzaj polaczenia|typ polaczenia|soort|soort verbinding|type verbinding|sort|typ av fog|fogtyp`},
-	{jCount, `no|no off|number|qty|quantity|count|how many|pcs|crossings|no of crossings|total|nr|anzahl|stk|stuck|menge|kreuzungen|nombre|nb|qte|quantite|croisements|cantidad|cant|numero|cruces|quantita|q ta|n|pz|incroci|
+	{jCount, `aant|ant|anz|nbre|cdad|no|no off|number|qty|quantity|count|how many|pcs|crossings|no of crossings|total|nr|anzahl|stk|stuck|menge|kreuzungen|nombre|nb|qte|quantite|croisements|cantidad|cant|numero|cruces|quantita|q ta|n|pz|incroci|
 		ilosc|szt|sztuk|aantal|st|antal|stuks|mangd`},
 	{jSlotNo, `slot|slot no|slot nr|slot #|notch no|no of slot|schlitz|schlitz nr|nut nr|encoche|encoche no|no encoche|ranura|ranura no|no ranura|muesca|intaglio|intaglio n|incastro n|wciecie|wciecie nr|nr wciecia|sleuf|sleuf nr|inkeping|urtag|urtag nr|spar nr`},
 	{jWidth, `wide|broad|how wide|slot w|nut b|schlitz breite|nut breite|larg rainure|largeur de rainure|largh scanalatura|larghezza scanalatura|largh|ancho de ranura|szer rowka|szerokosc rowka|groefbreedte|notbredd|sparbr|slot width|slot wd|slot|width|w|wd|dado w|dado width|groove width|notch width|cut width|width cut|width as cut|w cut|slot size|notch height|schlitzbreite|nutbreite|breite|schlitz b|b|schlitzmass|largeur|larg|largeur encoche|largeur rainure|

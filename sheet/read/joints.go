@@ -76,7 +76,7 @@ const largestSlot = 144
 func readJoints(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	used := map[int]bool{}
 	t := &Tab{}
-	typed, guessed := sideUnit(g, largestSlot)
+	typed, guessed := partsUnit(g, tab, largestSlot)
 	for _, table := range jointTables(g) {
 		if t.Header == "" {
 			t.Header = Address(table.heads[0], table.cols[0].col)

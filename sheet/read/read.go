@@ -60,14 +60,15 @@ func Open(path string, data []byte, shop *standard.Table) (*Book, error) {
 			b.Tabs[i].understand(g, shop)
 		}
 	}
-	b.nameOpenings(grids, shop)
+	b.readAgain(grids, shop)
 	b.settleCopies()
 	return b, nil
 }
 
-// nameOpenings reads the other tabs again where a row is the name of a case or a room of the
-// parts: on a site form it names an opening, whatever its words.
-func (b *Book) nameOpenings(grids []*Grid, shop *standard.Table) {
+// readAgain reads the other tabs once more with what the parts say: a row that is the name of a
+// case or a room names an opening on a site form, whatever its words; and small bare numbers of
+// joints and runs are millimetres where the parts are.
+func (b *Book) readAgain(grids []*Grid, shop *standard.Table) {
 	places := map[string]bool{}
 	for _, t := range b.Tabs {
 		for p := range t.Parts() {
@@ -75,11 +76,15 @@ func (b *Book) nameOpenings(grids []*Grid, shop *standard.Table) {
 		}
 	}
 	delete(places, "")
+	metric := jobUnit([]*Book{b}) == length.Millimetre
 	for i, g := range grids {
-		if g == nil || b.Tabs[i].parts.Len() > 0 || len(g.Rows) > maxSide || !g.names(places) {
+		if g == nil || b.Tabs[i].parts.Len() > 0 || len(g.Rows) > maxSide {
 			continue
 		}
-		g.places = places
+		if bound := len(b.Tabs[i].Joints)+len(b.Tabs[i].Runs) > 0; !g.names(places) && !(metric && bound) {
+			continue
+		}
+		g.places, g.metric = places, metric
 		b.Tabs[i] = &Tab{Name: b.Tabs[i].Name, Kind: "ignored"}
 		b.Tabs[i].understand(g, shop)
 	}

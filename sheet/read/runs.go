@@ -81,7 +81,7 @@ const largestRun = 360
 func readRuns(g *Grid, tab *Tab, _ *standard.Table) map[int]bool {
 	used := map[int]bool{}
 	t := &Tab{}
-	typed, guessed := sideUnit(g, largestRun)
+	typed, guessed := partsUnit(g, tab, largestRun)
 	r := &runReader{tab: t, unit: typed}
 	inTable := map[int]bool{}
 	for _, table := range sideTables(g, runField, isRunHeader) {

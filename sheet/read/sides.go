@@ -140,6 +140,16 @@ func sideUnit(g *Grid, inches float64) (unit length.Unit, guessed bool) {
 	return length.Inch, true
 }
 
+// partsUnit is sideUnit for what hangs on the parts, joints and runs, which nobody types in another
+// unit than these: where nobody says, millimetres if the parts are.
+func partsUnit(g *Grid, tab *Tab, inches float64) (unit length.Unit, guessed bool) {
+	unit, guessed = sideUnit(g, inches)
+	if guessed && (g.metric || tab.Unit.Metric()) {
+		return length.Millimetre, true
+	}
+	return unit, guessed
+}
+
 // modelUnit is the unit of the job model that lengths typed in a unit are kept in.
 func modelUnit(u length.Unit) length.Unit {
 	if u.Metric() {

@@ -170,6 +170,9 @@ func (f *siteForm) goesOn(cells []*Cell, b *box) bool {
 			if _, n := phrase.Measure(pieces, i); n > 0 {
 				return false
 			}
+			if _, n := phrase.SurfaceAt(pieces, i); n > 0 && !placed(pieces, i) {
+				return false // "sol | parquet à venir 15": a finish, whatever was measured above
+			}
 		}
 		if first && len(pieces) > 0 {
 			_, place := phrase.PlaceAt(pieces, 0)
@@ -180,6 +183,11 @@ func (f *siteForm) goesOn(cells []*Cell, b *box) bool {
 		}
 	}
 	return true
+}
+
+func placed(pieces []phrase.Piece, i int) bool {
+	_, n := phrase.PlaceAt(pieces, i)
+	return n > 0
 }
 
 // newRow forgets what the row before said, but for the thing measured where the new row goes

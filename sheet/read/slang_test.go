@@ -49,6 +49,13 @@ V1 | A1 | A3 | Quernut | 6 | 25/32 | 1/4 | 20, 40, 60
 Giunto | Nel pezzo | Riceve | Tipo | N. | Largh. scanalatura | Prof. | Quote dal basso
 G1 | A1 | A3 | scanalatura | 6 | 25/32 | 1/4 | 20; 40; 60
 `, "joints G1; A3>A1; groove; n 6; w 0.78125; in 0.25; edge bottom: 20 40 60"},
+		{"a finish is no depth", `
+Den
+width top | 31 7/8
+width floor | 31 3/4
+depth | 16
+floor | oak to come 5/8
+`, "site Den; W floor=31.75 top=31.875; D =16"},
 		{"two guys", "front dr 35 1/2 x 79\nrm dr 29 1/2 x 78\ntwo guys", "carry crew 2"},
 	} {
 		j := severalJob(t, parts+strings.Trim(c.rows, "\n"))
@@ -85,5 +92,18 @@ func TestLeanInPlainGerman(t *testing.T) {
 		if l := tab.Openings[0].Leans[i]; l.Of != want.Of || l.Offset.High != want.Offset.High || l.Over.Nominal != want.Over.Nominal {
 			t.Errorf("%+v, want %+v", l, want)
 		}
+	}
+}
+
+// Small bare numbers of joints and runs beside parts in millimetres are millimetres.
+func TestUnitOfWhatHangsOnTheParts(t *testing.T) {
+	const parts = "== tab Teile\nNr | Teil | Korpus | Stk | Länge | Breite | Dicke\nM1 | Seite | K | 2 | 2100 | 400 | 19\nM2 | Boden | K | 3 | 862 | 380 | 19\n"
+	j := severalJob(t, parts+"== tab A\nRichtung | Teile | Passt in\nBreite | M1 + M2 + M1 + 2x3 | Nische\n"+
+		"== tab B\nVerb. | Im Teil | nimmt auf | Art | Anzahl | Breite | Tiefe\nV1 | M1 | M2 | Quernut | 6 | 19.5 | 8\n")
+	if len(j.Runs) != 1 || len(j.Joints) != 1 {
+		t.Fatalf("%d runs and %d joints", len(j.Runs), len(j.Joints))
+	}
+	if got := sayRun(j.Runs[0]) + "; " + sayJoint(j.Joints[0]); got != " width: M1 + M2 + M1 + 2x3 = Nische; V1; M2>M1; dado; n 6; w 19.5; in 8" {
+		t.Errorf("read as %s", got)
 	}
 }

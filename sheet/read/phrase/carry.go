@@ -16,9 +16,9 @@ type Way struct {
 }
 
 var stopKinds = terms(map[string]string{
-	"vehicle": `truck, van, box truck, trailer, lorry, vehicle, cargo van, pickup, lkw, transporter, lieferwagen, kastenwagen, anhanger, wagen, camion, camionnette,
+	"vehicle": `samochod, samochod dostawczy, samochodem, truck, van, box truck, trailer, lorry, vehicle, cargo van, pickup, lkw, transporter, lieferwagen, kastenwagen, anhanger, wagen, camion, camionnette,
 		fourgon, remorque, furgoneta, camioneta, remolque, furgone, autocarro, rimorchio, furgon, ciezarowka, bus, busje, bestelwagen, bestelbus, vrachtwagen, aanhanger, lastbil, skapbil, slap`,
-	"door": `door, dr, doorway, doors, gate, entry, entrance, opening, tur, hauseingang, eingang, porte, portail, entree, puerta, porton, entrada, porta, portone, ingresso, drzwi,
+	"door": `portal, porch door, door, dr, doorway, doors, gate, entry, entrance, opening, tur, hauseingang, eingang, porte, portail, entree, puerta, porton, entrada, porta, portone, ingresso, drzwi,
 		brama, wejscie, deur, voordeur, ingang, dorr, port, entre`,
 	"hall": `hall, hallway, corridor, passage, passageway, aisle, lobby, vestibule, flur, gang, korridor, diele, couloir, vestibule, pasillo, corredor, zaguan, corridoio, korytarz,
 		przedpokoj, korytarza, overloop, hal, tambur`,

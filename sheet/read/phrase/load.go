@@ -56,7 +56,7 @@ var loadKinds = terms(map[string]string{
 		vestiti, posciel, ubrania, bielizna, linnen, kleding, wasgoed, linne, klader, tvatt`,
 	"seat": `seat, bench, window seat, seating, sit, sitz, sitzbank, bank, siege, banc, banquette, assise, asiento, banco, seduta, panca, siedzisko, lawka,
 		zitting, zitbank, bankje, sits, sittbank`,
-	"none": `none, puste, no load, empty, nothing, dust, unloaded, leer, ohne, keine, vide, aucune, rien, vacio, ninguna, sin carga, vuoto, nessuno, pusty, brak, leeg, geen, tom, ingen`,
+	"none": `none, inget, ingenting, niets, nada, niente, nic, nichts, puste, no load, empty, nothing, dust, unloaded, leer, ohne, keine, vide, aucune, rien, vacio, ninguna, sin carga, vuoto, nessuno, pusty, brak, leeg, geen, tom, ingen`,
 })
 
 // amount matches a number or range with a unit of load.
