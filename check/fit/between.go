@@ -130,6 +130,9 @@ func (b box) fixedRow(p *check.Part, ought float64, sure bool, what string) (che
 	}
 	r.Words["what"], r.Words["opening"], r.Words["exact"] = what, b.Label(), "yes"
 	r.Under = Lap.ID // a depth mistyped in the joint speaks first
+	if what == "long" && p.Role != check.Shelf {
+		r.Under = "opening.width" // so does a run that does not go in
+	}
 	why := "length of " + b.deck.Name() + ", with what each stands in the sides"
 	if what == "high" {
 		why = "the sides less top and bottom, with what it stands in them"

@@ -22,6 +22,10 @@ func TestFixedParts(t *testing.T) {
 		return caseOf(times(piece("A1", check.Side, 80, 14, .75), 2), note(piece("A2", check.Head, top, 14, .75), "between sides"),
 			note(piece("A3", check.Sill, bottom, 14, .75), "between sides"), piece("A4", check.Adjustable, 33.875, 13, .75))
 	}
+	backed := caseOf(times(piece("A1", check.Side, 80, 14, .75), 2), note(piece("A2", check.Head, 36, 14, .75), "between sides"),
+		note(piece("A3", check.Sill, 34, 14, .75), "between sides"), piece("A4", check.Back, 80, 35.5, .25))
+	shallow := shell(34, "between sides", piece("A3", check.Adjustable, 33.875, 13, .75))
+	shallow.Parts[0].Width = check.Exact(1.5)
 	grid := shell(34, "between sides", shelf(34.5, ""), piece("A6", check.Upright, 78, 13, 1.5))
 	cases := []struct {
 		name, hand string
@@ -45,6 +49,8 @@ func TestFixedParts(t *testing.T) {
 		{"cut to the clear inside", "34 - 2/4 = 33.5: the joint may be wrong", dadoed(.25, shelf(33.5, "")), check.Verify, "1/2 in too short for the 34 in of Case A"},
 		{"top longer than bottom and shelves", "34 - 36", single(36, 34), check.Hold, "2 in too long for the 34 in of Case A"},
 		{"top as long as bottom", "34 - 34", single(34, 34), check.Clear, ""},
+		{"the back and the plinth speak for the bottom", "34 - 36; back 35.5 = 34 + 1.5", backed, check.Hold, "2 in too long for the 34 in of Case A"},
+		{"sides mistyped", "shelf 13 in sides of 1.5, top and bottom 14", shallow, check.Verify, "11 1/2 in too deep for the 1 1/2 in of the sides"},
 		{"a lapped grid", "its own checks ask", grid, check.Clear, ""},
 		{"divider between", "80 - 1.5", shell(34, "between sides", divider(78.5)), check.Clear, ""},
 		{"divider in dadoes", "80 - 1.5 + 2/4", shell(34, "between sides", divider(79)), check.Clear, ""},

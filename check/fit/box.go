@@ -62,7 +62,7 @@ func single(c check.Case) bool {
 }
 
 // usualDeck is the one of top and bottom that most of the other parts between the sides speak
-// for: fixed ones of its length, loose ones a little shorter. It is the longest where they are
+// for: fixed ones of its length, loose ones a little shorter, a plinth, a back over the sides. It is the longest where they are
 // of two minds.
 func usualDeck(c check.Case) *check.Part {
 	decks := c.Role(check.Deck, check.Head, check.Sill)
@@ -77,11 +77,31 @@ func usualDeck(c check.Case) *check.Part {
 				n++
 			}
 		}
+		for _, q := range c.Role(check.Base, check.Back) {
+			if spokenFor(c, p, q) {
+				n++
+			}
+		}
 		if p.Length.Known && n > most {
 			best, most = p, n
 		}
 	}
 	return best
+}
+
+// spokenFor reports whether a plinth is as long as a deck, or a back as wide as the case with it.
+func spokenFor(c check.Case, deck, q *check.Part) bool {
+	side := longest(c.Role(check.Side), thick)
+	if side == nil {
+		return false
+	}
+	all := deck.Length.Nominal + 2*side.Thickness.Nominal
+	for _, v := range []check.Value{q.Length, q.Width} {
+		if v.Known && (math.Abs(v.Nominal-deck.Length.Nominal) < 1e-6 || math.Abs(v.Nominal-all) < all/200) {
+			return true
+		}
+	}
+	return false
 }
 
 func (b box) inside() check.Value {

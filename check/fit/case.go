@@ -128,6 +128,9 @@ func (b box) depthRow(p *check.Part) (check.Row, bool) {
 		return check.Row{}, false
 	}
 	r := b.row(p, "shelf depth", p.Width)
+	if b.deck.Width.Known && b.deck.Width.Nominal >= p.Width.Nominal && p.Width.Nominal > b.side.Width.Nominal {
+		r.Most = check.Verify // top and bottom say that the sides are wrong
+	}
 	r.Words["what"], r.Words["opening"] = "deep", "the sides"
 	r.In = map[string]check.Value{"I": b.side.Width, "P": p.Width, "N": check.Exact(1), "g": check.Exact(0), "f": check.Exact(0),
 		"a": check.Exact(0), "b": because(check.Exact(b.side.Width.Nominal), "a shelf may be as shallow as it likes")}

@@ -40,7 +40,8 @@ func housedRow(j *check.Job, jt *check.Joint, p *check.Part) check.Row {
 	for _, i := range lapInputs {
 		r.In[i.Symbol] = none
 	}
-	r.In["t"], r.In["R"] = p.Thickness, leastUnderDado.Scale(p.Thickness.Nominal)
+	least := leastUnderDado.Scale(p.Thickness.Nominal)
+	r.In["t"], r.In["W"], r.In["R"] = p.Thickness, least, settled(least)
 	r.In["d"] = jt.DepthIn
 	if other := behind(j, jt, p); other != nil {
 		r.In["d"] = because(check.Exact(jt.DepthIn.Nominal+other.DepthIn.Nominal).At(jt.DepthIn.From), "from both faces, at one place")

@@ -30,7 +30,7 @@ var Lap = &check.Check{
 		{Symbol: "F", Name: "front to back, within the allowance", Formula: "MIN(h-(r-R),g-(R-r))", Unit: check.Length},
 		{Symbol: "A", Name: "across, within the allowance", Formula: "IF(n>0,MIN(x-v,b-N*T),h)", Unit: check.Length},
 		{Symbol: "L", Name: "left of both members, within the allowance", Formula: "MIN(D-s-M*D,E-u-M*E)", Unit: check.Length},
-		{Symbol: "m", Name: "margin", Formula: "IF(d>0,r-R,MIN(F,A,L))", Unit: check.Length},
+		{Symbol: "m", Name: "margin", Formula: "IF(d>0,r-W,MIN(F,A,L))", Unit: check.Length},
 	},
 	Mends: []check.Mend{
 		{Symbol: "u", Order: "cut the upright {} deep"},
@@ -57,7 +57,7 @@ var lapInputs = []check.Input{
 	{Symbol: "u", Name: "cut into the upright", Unit: check.Length},
 	{Symbol: "f", Name: "film on one face", Unit: check.Film},
 	{Symbol: "k", Name: "films on the bottoms of both cuts", Unit: check.Ratio},
-	{Symbol: "R", Name: "reveal promised, or least left under a dado", Unit: check.Length},
+	{Symbol: "R", Name: "reveal promised", Unit: check.Length},
 	{Symbol: "h", Name: "off by at most", Unit: check.Length},
 	{Symbol: "g", Name: "gap allowed between the bottoms", Unit: check.Length},
 	{Symbol: "T", Name: "thickness of the upright", Unit: check.Length},
@@ -68,6 +68,7 @@ var lapInputs = []check.Input{
 	{Symbol: "M", Name: "least share of the depth left in a member", Unit: check.Ratio},
 	{Symbol: "t", Name: "member under a dado, thickness", Unit: check.Length},
 	{Symbol: "d", Name: "cut into it, from both faces together; 0 for a lap", Unit: check.Length},
+	{Symbol: "W", Name: "least left of it", Unit: check.Length},
 }
 
 func lapSays(r *check.Result) string {
@@ -186,7 +187,7 @@ func lapRow(j *check.Job, jt *check.Joint, upright, shelf *check.Part, u, s chec
 	}
 	whole := because(check.Exact(0), "no dado")
 	r.In = map[string]check.Value{
-		"t": whole, "d": whole,
+		"t": whole, "d": whole, "W": whole,
 		"D": toler(ask(shelf.Width, shelf, "width"), cut), "E": toler(ask(upright.Width, upright, "width"), cut),
 		"s": toler(askDepth(s, shelf), deep), "u": toler(askDepth(u, upright), deep),
 		"f": settled(film), "k": k, "R": promised(j, jt, upright, shelf),

@@ -60,7 +60,7 @@ func short(t tester, r *check.Result) {
 // front, .125 behind.
 func TestHalfLapReveal(t *testing.T) {
 	got, err := Lap.Work(map[string]float64{"D": 11.25, "s": 5.625, "E": 11.25, "u": 5.5, "f": 0, "k": 0, "R": 0, "h": .03125,
-		"g": .0625, "T": 2.25, "n": 0, "w": 2.25, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0})
+		"g": .0625, "T": 2.25, "n": 0, "w": 2.25, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0, "W": 0})
 	if err != nil || math.Abs(got["r"]-.125) > 1e-6 || math.Abs(got["q"]-.125) > 1e-6 {
 		t.Errorf("front %v, back %v (%v); want .125 and .125", got["r"], got["q"], err)
 	}
@@ -71,7 +71,7 @@ func TestHalfLapReveal(t *testing.T) {
 func TestFilmAndRestOfALap(t *testing.T) {
 	in := func(s, u float64) map[string]float64 {
 		return map[string]float64{"D": 11.25, "s": s, "E": 11.25, "u": u, "f": .004, "k": 1.2, "R": 0, "h": .03125,
-			"g": .0625, "T": 2.25, "n": 0, "w": 2.25, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0}
+			"g": .0625, "T": 2.25, "n": 0, "w": 2.25, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0, "W": 0}
 	}
 	if got, err := Lap.Work(in(5.625, 5.625)); err != nil || math.Abs(got["r"]-.0048) > 1e-9 {
 		t.Errorf("stands off %v (%v), want .0048", got["r"], err)
@@ -86,7 +86,7 @@ func TestFilmAndRestOfALap(t *testing.T) {
 // FX24 of the basis: upright 2.25, side notch .375, slot 1.53125: neck 1.5, cover .34375.
 func TestNotchedLapAcross(t *testing.T) {
 	got, err := Lap.Work(map[string]float64{"D": 11.25, "s": 6, "E": 11.25, "u": 5.25, "f": 0, "k": 0, "R": 0, "h": .03125,
-		"g": .0625, "T": 2.25, "n": .375, "w": 1.53125, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0})
+		"g": .0625, "T": 2.25, "n": .375, "w": 1.53125, "v": .125, "N": .4, "M": .4, "t": 0, "d": 0, "W": 0})
 	if err != nil || math.Abs(got["b"]-1.5) > 1e-6 || math.Abs(got["x"]-.34375) > 1e-6 {
 		t.Errorf("neck %v, cover %v (%v); want 1.5 and .34375", got["b"], got["x"], err)
 	}

@@ -184,6 +184,9 @@ func mating(j *check.Job, jt *check.Joint) (check.Value, bool) {
 			break // the later row of the two speaks
 		}
 		if o.Kind == jt.Kind && o.Into.Text == jt.Enters.Text && o.Enters.Text == jt.Into.Text && o.Count.Known {
+			if cut := count(bearing(j, o.Into.Text)); len(o.At) > 0 && cut > 0 && o.Count.Nominal != cut*float64(len(o.At)) {
+				return check.Value{}, false // wrong by itself, and told there
+			}
 			return o.Count, true
 		}
 	}

@@ -97,6 +97,10 @@ func readProblems(j *check.Job, p *check.Part, unread []check.Unread) []check.Ro
 		out = append(out, hold(p, "thickness over width", p.Thickness.From,
 			fmt.Sprintf("%s thick but only %s wide", j.Len(p.Thickness.Nominal), j.Len(p.Width.Nominal))))
 	}
+	if p.Thickness.Known && p.Length.Known && p.Thickness.Low > p.Length.High && p.Length.Nominal > 0 {
+		out = append(out, hold(p, "thickness over length", p.Length.From,
+			fmt.Sprintf("%s thick but only %s long", j.Len(p.Thickness.Nominal), j.Len(p.Length.Nominal))))
+	}
 	if !p.FitOnSite() {
 		out = append(out, absent(p, told)...)
 	}

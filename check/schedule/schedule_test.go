@@ -56,6 +56,7 @@ func TestRead(t *testing.T) {
 		{"zero cannot be", job(sized("A1", check.Shelf, 2, 30, 11, 0)), "HOLD A1: thickness 0 in cannot be"},
 		{"none of a part is no part", job(qty(sized("A1", check.Shelf, 2, 30, 11, .75), 0)), "HOLD A1: quantity 0 cannot be; leave the row out or strike it"},
 		{"thicker than wide", job(sized("A1", check.Shelf, 2, 30, .75, 11)), "HOLD A1: 11 in thick but only 3/4 in wide"},
+		{"thicker than long", job(sized("A1", check.Cleat, 2, .5, 1.5, .75)), "HOLD A1: 3/4 in thick but only 1/2 in long"},
 		{"two readings are to verify", job(doubtful), `VERIFY A2: thickness "2x4" reads as 1 1/2 or 2: nominal or true size`},
 		{"a missing column is one line", noColumn, "NOT CHECKED A1, A2: thickness is not given"},
 		{"trim is cut to length on site", job(trim), ""},

@@ -68,6 +68,10 @@ func TestJoints(t *testing.T) {
 	back := *mated.Joints[0]
 	back.Into, back.Enters, back.Count, back.Row = back.Enters, back.Into, check.Exact(6), jointsAt("A3")
 	mated.Joints = append(mated.Joints, &back)
+	misread := lapped(6, 2, 4, 10, 20, 30, 40)
+	right := *misread.Joints[0]
+	right.Into, right.Enters, right.Count, right.Row, right.At = right.Enters, right.Into, check.Exact(8), jointsAt("A3"), nil
+	misread.Joints = append(misread.Joints, &right)
 	uncounted := lapped(8, 2, 4)
 	uncounted.Joints[0].Count = check.Value{}
 	rabbet := lapped(1, 2, 1)
@@ -82,6 +86,7 @@ func TestJoints(t *testing.T) {
 		{"no whole number a piece", "7 on 2", lapped(7, 2, 4), "HOLD Joint J1: 7 crossings on 2 pieces cut alike is no whole number a piece"},
 		{"counted on each piece", "4 on each of 2", lapped(4, 2, 4, 10, 20, 30, 40), "VERIFY Joint J1: 4 crossings typed; is that on each of the 2 pieces? In all there are 8"},
 		{"mating rows disagree", "8 and 6", mated, "HOLD Joint J1: 6 crossings typed; the row of the mating part says 8"},
+		{"one row wrong by itself", "6, not 2 x 4; the mating row is right", misread, "HOLD Joint J1: 6 crossings typed; positions on 2 pieces make 8"},
 		{"dados counted by the shelves", "4 shelves in 2 sides", housed, "VERIFY Joint J1: 4 crossings typed; is that on each of the 2 pieces? In all there are 8"},
 		{"nobody counted", "", uncounted, ""},
 		{"each cleat screwed on", "8 of 8", cleated(8), ""},
