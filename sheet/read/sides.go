@@ -91,7 +91,7 @@ func (c *Cell) text() check.Text {
 // number that may be inches on such a tab. guessed is true where nobody says.
 func sideUnit(g *Grid, inches float64) (unit length.Unit, guessed bool) {
 	votes := map[length.Unit]int{}
-	largest := 0.0
+	largest, fractions := 0.0, 0
 	for i := range g.Rows {
 		for j := range g.Rows[i].Cells {
 			c := &g.Rows[i].Cells[j]
@@ -105,8 +105,8 @@ func sideUnit(g *Grid, inches float64) (unit length.Unit, guessed bool) {
 				typed++
 				switch l, err := length.Parse(p.Text, length.Context{Plain: true}); {
 				case err != nil || l.Unit == length.Unsaid && strings.Contains(p.Text, "/"):
-					if err == nil {
-						votes[length.Inch]++
+					if err == nil && ruled(p.Text) {
+						fractions++
 					}
 				case l.Unit == length.Unsaid:
 					if c.Look == nil || !c.IsDate() {
@@ -125,6 +125,9 @@ func sideUnit(g *Grid, inches float64) (unit length.Unit, guessed bool) {
 			}
 		}
 	}
+	if fractions > 1 || largest <= inches {
+		votes[length.Inch] += fractions // a lone one beside large numbers is a date: 3/8
+	}
 	best := length.Unsaid
 	for _, u := range []length.Unit{length.Inch, length.Foot, length.Millimetre, length.Centimetre, length.Metre} {
 		if votes[u] > votes[best] {
@@ -138,6 +141,13 @@ func sideUnit(g *Grid, inches float64) (unit length.Unit, guessed bool) {
 		return length.Millimetre, true
 	}
 	return length.Inch, true
+}
+
+// ruled reports a fraction whose denominator stands on a rule: 3/8, but not 3/11.
+func ruled(text string) bool {
+	_, below, _ := strings.Cut(text, "/")
+	n, err := strconv.Atoi(strings.Trim(below, " \"'"))
+	return err != nil || n&(n-1) == 0
 }
 
 // partsUnit is sideUnit for what hangs on the parts, joints and runs, which nobody types in another

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -466,6 +467,9 @@ func (p *cellParse) keep(v, second check.Value) bool {
 	}
 	switch label.measure {
 	case "width":
+		if reading.At == "left" || reading.At == "right" || contradicts(o.Widths, reading) {
+			return false // nobody reads a width at a side: the row speaks of something else
+		}
 		add(&o.Widths)
 	case "height":
 		add(&o.Heights)
@@ -492,6 +496,13 @@ func (p *cellParse) keep(v, second check.Value) bool {
 		return false
 	}
 	return true
+}
+
+// contradicts reports a reading that no tape gives beside another of the same place.
+func contradicts(before []check.Reading, r check.Reading) bool {
+	return r.At != "" && slices.ContainsFunc(before, func(o check.Reading) bool {
+		return o.At == r.At && !o.Place.Known && !r.Place.Known && math.Abs(o.Value.Nominal-r.Value.Nominal) > .3*o.Value.Nominal
+	})
 }
 
 // once keeps a value that an opening has one of; another one is named.

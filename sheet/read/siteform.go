@@ -513,6 +513,10 @@ func lettered(pieces []phrase.Piece, i int) string {
 		if place == "left" || place == "right" {
 			return "depth"
 		}
+	case "alto": // Spanish for high, Italian for above
+		if place == "left" || place == "right" {
+			return "height"
+		}
 	}
 	return ""
 }

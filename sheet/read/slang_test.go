@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dryfit/check"
+	"dryfit/check/length"
 )
 
 // lines of a job as somebody types them who never saw a form; each was read by hand first.
@@ -105,5 +106,18 @@ func TestUnitOfWhatHangsOnTheParts(t *testing.T) {
 	}
 	if got := sayRun(j.Runs[0]) + "; " + sayJoint(j.Joints[0]); got != " width: M1 + M2 + M1 + 2x3 = Nische; V1; M2>M1; dado; n 6; w 19.5; in 8" {
 		t.Errorf("read as %s", got)
+	}
+}
+
+// "alto izq" is a height, and the date 3/11 makes no inches of 905.
+func TestSpanishSurvey(t *testing.T) {
+	for _, date := range []string{"3/11", "3/8"} {
+		tab := tabOf(t, "Hueco 4, medido por Ana el "+date+"\nancho arriba | 905\nancho abajo | 903\nalto izq | 2108\nalto dcha | 2110")
+		if len(tab.Openings) != 1 {
+			t.Fatalf("%d openings; unread %s", len(tab.Openings), unreadOf(tab))
+		}
+		if got := sayOpening(tab.Openings[0]); !strings.Contains(got, "W floor=903 top=905; H left=2108 right=2110") || tab.sideUnit != length.Millimetre {
+			t.Errorf("%s: read as %s in %v", date, got, tab.sideUnit)
+		}
 	}
 }

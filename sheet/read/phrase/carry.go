@@ -262,7 +262,7 @@ func ParseStop(text string, unit length.Unit) (check.Stop, bool) {
 			bare = append(bare, v)
 		}
 	}
-	return s, place(&s, bare) && ok
+	return s, place(&s, bare, unit) && ok
 }
 
 // stopName is the text before the first number and the word of its size: "Front dr".
@@ -296,7 +296,7 @@ func sizeOf(s *check.Stop, p Piece) *check.Value {
 
 // place gives the bare sizes of a stop their places, in the order people type them for its
 // kind. It returns false when there are more than the kind has.
-func place(s *check.Stop, bare []check.Value) bool {
+func place(s *check.Stop, bare []check.Value, unit length.Unit) bool {
 	order := map[string][]*check.Value{
 		"vehicle": {&s.Length, &s.Width, &s.Height},
 		"door":    {&s.Width, &s.Height},
@@ -313,5 +313,12 @@ func place(s *check.Stop, bare []check.Value) bool {
 	if s.Kind == "door" && s.Width.Known && s.Height.Known && s.Width.Nominal > s.Height.Nominal {
 		s.Width, s.Height = s.Height, s.Width // a doorway is taller than wide
 	}
+	stands := length.Convert(leastCar, length.Inch, unit)
+	if s.Kind == "lift" && s.Height.Known && s.Height.Nominal < stands && s.Length.Nominal >= stands {
+		s.Length, s.Height = s.Height, s.Length // typed width, height, depth
+	}
 	return len(bare) == 0
 }
+
+// leastCar is the least height in inches of a lift that people stand in. common practice
+const leastCar = 72

@@ -72,6 +72,7 @@ func TestCarry(t *testing.T) {
 			in, "vehicle Van - - 108; door Side dr 34 80 -; hall Hall 40 - -; stair Stair 34 78 - turn; door Study dr 28.5 79 -"},
 		{"Truck 14' x 7' x 7'", in, "vehicle Truck 84 84 168"},
 		{"Lift 1100 x 1400 x 2200; Flur 1250; Haustür 985 x 2100", mm, "lift Lift 1100 2200 1400; hall Flur 1250 - -; door Haustür 985 2100 -"},
+		{"Lift 1100 x 2200 x 1400; elevator 48 x 84 x 54", mm, "lift Lift 1100 2200 1400; lift elevator 48 54 84"},
 		{"corner 38 x 42", in, "corner corner 38 - 42"},
 		{"Front door 79 1/2 x 35 1/2", in, "door Front door 35.5 79.5 -"},
 		{"porte 830 x 2040 -> couloir 1100 -> escalier 900, tournant, hauteur 2050", mm, "door porte 830 2040 -; hall couloir 1100 - -; stair escalier 900 2050 - turn"},
