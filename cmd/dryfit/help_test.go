@@ -28,6 +28,9 @@ func split(line string) []string {
 // order of the list: the first makes the demo shop. Watch never ends, so that its lines are
 // only parsed.
 func TestExamplesRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	t.Chdir(t.TempDir())
 	for _, e := range examples {
 		for _, line := range e.lines {

@@ -230,6 +230,9 @@ func shownKeys(t *testing.T, root string) (keys []string) {
 
 // Words survive that LibreOffice saves the workbooks they stand in.
 func TestWordsThroughLibreOffice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	root := t.TempDir()
 	list, book := filepath.Join(root, "2301", "list.xlsx"), filepath.Join(root, watch.RollUp)
 	put(t, list, wrongSlab+"C9 | Bench slab | 1 | 42 | 14ish | 1 1/2 | 2 x 3/4 MDF\n")

@@ -157,7 +157,7 @@ func newLog(stderr io.Writer) zerolog.Logger {
 	if isTerminal(stderr) {
 		stderr = zerolog.ConsoleWriter{Out: stderr, TimeFormat: time.TimeOnly, NoColor: os.Getenv("NO_COLOR") != ""}
 	}
-	return zerolog.New(stderr).With().Timestamp().Logger()
+	return zerolog.New(zerolog.SyncWriter(stderr)).With().Timestamp().Logger() // jobs are done side by side
 }
 
 // showBar shows a bar in place of a line a job where somebody is looking.

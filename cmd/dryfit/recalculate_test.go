@@ -23,6 +23,9 @@ import (
 // The cached values of the working are Go's. LibreOffice is given the same workbook without
 // them, works every formula out and must come to the same numbers and words.
 func TestLibreOfficeRecalculatesTheWorking(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	office.Find(t, "soffice", "LibreOffice")
 	dir := t.TempDir()
 	if err := makeShop(dir); err != nil {
@@ -60,6 +63,9 @@ func TestLibreOfficeRecalculatesTheWorking(t *testing.T) {
 
 // A slot widened in the schedule, inside the spreadsheet, turns the word on the working tab.
 func TestTheWorkingMovesWithTheSchedule(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	office.Find(t, "soffice", "LibreOffice")
 	dir := t.TempDir()
 	if err := makeShop(dir); err != nil {

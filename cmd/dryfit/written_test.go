@@ -12,6 +12,9 @@ import (
 
 // What is written for the demo shop, tab by tab.
 func TestWhatIsWritten(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long")
+	}
 	dir := writtenShop(t)
 	t.Run("no text overflows its cell", func(t *testing.T) { noTextOverflows(t, dir) })
 	t.Run("every ink is read on its fill", func(t *testing.T) { inksAreRead(t, dir) })
