@@ -158,6 +158,9 @@ func sizeRows(j *check.Job, d direction) []check.Row {
 			out = append(out, sizeRow(j, box, placeOf(j, box), c, d))
 		}
 	}
+	if d.name == "width" {
+		out = append(out, ledgeRows(j, told)...)
+	}
 	return out
 }
 

@@ -7,7 +7,7 @@ var Width = &check.Check{
 	ID:      "opening.width",
 	Asks:    "Does the run of parts go into the measured width?",
 	Costs:   "a finished case that stands in front of its opening",
-	Applies: "every case with sides, and every width run that is typed",
+	Applies: "every case with sides, every width run that is typed, and shelves on cleats from wall to wall",
 	Inputs:  sizeInputsFor("width"),
 	Steps:   sizeSteps(),
 	Mends:   []check.Mend{{Symbol: "R", Order: "make the run {} wide", Down: true, Step: .0625, StepMM: 1, Reach: 128}},
