@@ -111,8 +111,8 @@ func sizeWay(r *check.Result) string {
 	return fmt.Sprintf("%s: %s %s", r.Fix.Text, r.Row.Words["longest"], r.Job.Len(to))
 }
 
-// asLong names the part of a link, and those of its case that go with it: the bottom with the
-// top, the right side with the left.
+// asLong names the part of a link, and those of its case that go with it: the bottom and the
+// fixed shelves with the top, the right side with the left.
 func asLong(box check.Case, l link, d direction) []string {
 	names := []string{l.name}
 	of := slices.IndexFunc(box.Parts, func(p *check.Part) bool { return p.Name() == l.name })
@@ -120,7 +120,7 @@ func asLong(box check.Case, l link, d direction) []string {
 		return names
 	}
 	for _, p := range box.Parts {
-		decks := slices.Contains(decks(box), p) && slices.Contains(decks(box), box.Parts[of])
+		decks := (p.Role == check.Shelf || slices.Contains(decks(box), p)) && slices.Contains(decks(box), box.Parts[of])
 		size := along(p, d.name)
 		if p.Name() != l.name && (decks || p.Role == box.Parts[of].Role) && size.Known && math.Abs(size.Nominal-l.size.Nominal) < 1e-6 {
 			names = append(names, p.Name())

@@ -189,3 +189,16 @@ func TestAScribeInARunIsCutToFit(t *testing.T) {
 		t.Errorf("%v, want HOLD", rep.Verdict)
 	}
 }
+
+// By hand: 41 1/2 in 41 1/4; 41 is wanted at the most, less film and tape, so the pieces
+// between the sides lose alike, the fixed shelf with top and bottom.
+func TestFixedShelvesGoWithTheTop(t *testing.T) {
+	j := nook(alcove(41.25, 90, 14))
+	shelf := *j.Parts[1]
+	shelf.Role, shelf.Mark.Text = check.Shelf, "D3"
+	j.Parts = append(j.Parts, &shelf)
+	fs := check.Examine(of("opening.width"), j, nil).Findings
+	if len(fs) != 1 || !strings.Contains(fs[0].Fix, "D2, D3 39") {
+		t.Errorf("%+v; want one finding that shortens D2 and D3 to 39 and something", fs)
+	}
+}
