@@ -35,7 +35,7 @@ func (r *Result) agree() {
 		}
 		text := r.order(m, x)
 		if m.Symbol == r.Fix.Symbol && r.Verdict == Hold && !r.stops(r.Fix) {
-			text += "; at " + r.Check.unit(m.Symbol).Print(r.Fix.To, r.Job.Unit) + " still open: " + strings.Join(open, ", ")
+			text += "; at " + r.Check.UnitOf(m.Symbol).Print(r.Fix.To, r.Job.Unit) + " still open: " + strings.Join(open, ", ")
 		}
 		r.Fix = &Fix{Symbol: m.Symbol, To: x, Text: text}
 		return
@@ -142,7 +142,7 @@ func (r *Result) stepOf(m Mend) float64 {
 	case m.Step > 0:
 		return m.Step
 	}
-	return r.Job.step(r.Check.unit(m.Symbol))
+	return r.Job.step(r.Check.UnitOf(m.Symbol))
 }
 
 // least is the smallest value that is offered in the place of one.

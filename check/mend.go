@@ -90,7 +90,7 @@ func (r *Result) fix(w *working, measure string) *Fix {
 }
 
 func (r *Result) order(m Mend, x float64) string {
-	return strings.ReplaceAll(m.Order, "{}", r.Check.unit(m.Symbol).Print(x, r.Job.Unit))
+	return strings.ReplaceAll(m.Order, "{}", r.Check.UnitOf(m.Symbol).Print(x, r.Job.Unit))
 }
 
 // search walks outward from the nominal in whole cutting steps until the row is CLEAR.
@@ -223,7 +223,8 @@ func (c *Check) measure(symbol string) string {
 	return "measure the " + c.Named(symbol)
 }
 
-func (c *Check) unit(symbol string) Unit {
+// UnitOf is the unit of an input or a step.
+func (c *Check) UnitOf(symbol string) Unit {
 	for _, in := range c.Inputs {
 		if in.Symbol == symbol {
 			return in.Unit

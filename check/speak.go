@@ -119,7 +119,7 @@ func (r *Result) wayOut() string {
 // holdsIf says where the deciding input turns the verdict, rounded to the safe side.
 func (r *Result) holdsIf() string {
 	t := r.Turns
-	u := r.Check.unit(t.Symbol)
+	u := r.Check.UnitOf(t.Symbol)
 	side := "at most"
 	if t.Least {
 		side = "at least"
@@ -138,7 +138,7 @@ func (r *Result) holdsIf() string {
 
 // safe rounds the turning value of a length to the shop's step, away from failing.
 func (r *Result) safe(t *Turn) float64 {
-	if r.Check.unit(t.Symbol) != Length {
+	if r.Check.UnitOf(t.Symbol) != Length {
 		return t.At
 	}
 	step := 1.0 / 64
@@ -154,7 +154,7 @@ func (r *Result) safe(t *Turn) float64 {
 // headline sets the number of the check, what it is held against, and the turning value.
 func (r *Result) headline(f *Finding) {
 	value := r.Values[r.Check.Value]
-	f.Value, f.Unit = &value, r.Check.unit(r.Check.Value).In(r.Job.Unit)
+	f.Value, f.Unit = &value, r.Check.UnitOf(r.Check.Value).In(r.Job.Unit)
 	for _, s := range r.Check.Against {
 		limit := r.Values[s]
 		if f.Limit == nil || math.Abs(value-limit) < math.Abs(value-*f.Limit) {
@@ -168,7 +168,7 @@ func (r *Result) headline(f *Finding) {
 		}
 	}
 	if t := r.Turns; t != nil {
-		f.Turns = &Turning{Input: t.Input, At: t.At, Unit: r.Check.unit(t.Symbol).In(r.Job.Unit)}
+		f.Turns = &Turning{Input: t.Input, At: t.At, Unit: r.Check.UnitOf(t.Symbol).In(r.Job.Unit)}
 	}
 }
 
@@ -214,10 +214,10 @@ func plural(n int, word string) string {
 
 // Print writes the nominal of an input or a step as the shop reads it, for a sentence.
 func (r *Result) Print(symbol string) string {
-	return r.Check.unit(symbol).Print(r.Values[symbol], r.Job.Unit)
+	return r.Check.UnitOf(symbol).Print(r.Values[symbol], r.Job.Unit)
 }
 
 // PrintSize is Print without a sign.
 func (r *Result) PrintSize(symbol string) string {
-	return r.Check.unit(symbol).Print(math.Abs(r.Values[symbol]), r.Job.Unit)
+	return r.Check.UnitOf(symbol).Print(math.Abs(r.Values[symbol]), r.Job.Unit)
 }

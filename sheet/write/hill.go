@@ -25,7 +25,7 @@ func (w *workings) hill(b *block) {
 	}
 	ends := [2]string{At(colValue, b.row[c.Against[0]]), At(colValue, b.row[c.Against[1]])}
 	b.hill = w.Add(Text("", HeadLook), Text("How equal joints differ: so many bind; right of it the least and the most wanted", HeadLook),
-		w.binding(b), Text(unitOf(c, c.Value).In(r.Job.Unit), HeadLook), w.wanted(r, c.Against[0], ends[0]), w.wanted(r, c.Against[1], ends[1]),
+		w.binding(b), Text(c.UnitOf(c.Value).In(r.Job.Unit), HeadLook), w.wanted(r, c.Against[0], ends[0]), w.wanted(r, c.Against[1], ends[1]),
 		Text("Strokes: how many joints have that clearance; a row is half of "+c.Spread+". It moves with the schedule. What nobody measured shifts all rows together.", HeadLook))
 	w.Tall(b.hill, 0)
 	for k := -hillSteps; k <= hillSteps; k++ {
@@ -61,7 +61,7 @@ func (w *workings) hillRow(b *block, k int, ends [2]string) {
 	}
 	w.Add(Text("", BodyLook), Cell{Value: zoneOf(r, x), Formula: zone, Look: BodyLook},
 		Cell{Value: x, Formula: offsetBy(At(colValue, b.row[value]), At(colValue, b.row[spread]), float64(k)/2), Look: Look{Ink: Ink, Line: true, Format: "0.0000", Bold: k == 0}},
-		Text(unitOf(r.Check, value).In(r.Job.Unit), BodyLook), Text(name, Look{Ink: Ink, Bold: true, Line: true}), Text("", BodyLook),
+		Text(r.Check.UnitOf(value).In(r.Job.Unit), BodyLook), Text(name, Look{Ink: Ink, Bold: true, Line: true}), Text("", BodyLook),
 		Text(strings.Repeat("|", n), spareLook))
 }
 

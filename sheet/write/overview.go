@@ -72,7 +72,7 @@ func nearness(r *check.Result) (share float64, limit string, ok bool) {
 	value := r.Values[r.Check.Value]
 	for _, s := range r.Check.Against {
 		x, known := r.Values[s]
-		if !known || x == 0 || unitOf(r.Check, s).In(r.Job.Unit) != margin.In(r.Job.Unit) {
+		if !known || x == 0 || r.Check.UnitOf(s).In(r.Job.Unit) != margin.In(r.Job.Unit) {
 			continue
 		}
 		if limit == "" || math.Abs(value-x) < math.Abs(value-r.Values[limit]) {
@@ -83,20 +83,6 @@ func nearness(r *check.Result) (share float64, limit string, ok bool) {
 		return math.Inf(1), "", false
 	}
 	return r.Worst / math.Abs(r.Values[limit]), limit, true
-}
-
-func unitOf(c *check.Check, symbol string) check.Unit {
-	for _, in := range c.Inputs {
-		if in.Symbol == symbol {
-			return in.Unit
-		}
-	}
-	for _, s := range c.Steps {
-		if s.Symbol == symbol {
-			return s.Unit
-		}
-	}
-	return ""
 }
 
 func (w *workings) fillOverview() {
